@@ -38,6 +38,8 @@ _MOST_BESIDE = 3
 _MOST_IN_ANY_ORDER = 9
 """So many parts are shared out in whatever order takes the fewest sheets; of more only those that
 follow each other share one. Own rule: the ways to share out grow threefold with each."""
+_MANY_PLACES = 3
+"""From so many places along a part on its view is not broken to share a sheet. Own rule."""
 _LARGE = 2.0
 _CLEAR_MM, _EACH_MM = 20.0, 6.0
 """A part is at least so long on paper, and so much longer for each place along it that a figure
@@ -52,7 +54,8 @@ TaskOf = Callable[[Sequence[PartTask]], WholeTask]
 class _Cell:
     """A part, or some of its cuts, in a cell of its own; how a sheet of its own would lie.
 
-    What stands whole on a sheet of its own is not broken for company's sake.
+    What has cuts at many places and stands whole on a sheet of its own is not broken for company's
+    sake: the eye would read wrong distances between them.
     """
 
     task: PartTask
@@ -169,7 +172,7 @@ class _Pages:
                 task=task,
                 span=each.span,
                 scales=_useful(task, each.scale),
-                length=each.length,
+                length=_length(task, each),
                 lies=best[1],
             )
             for each in best[0]
@@ -318,6 +321,11 @@ def _useful(task: PartTask, alone: Scale) -> tuple[Scale, ...]:
         if longest * scale.factor >= needed and scale.reduction < SMALL_REDUCTION
     ]
     return tuple(fair or known[:1])
+
+
+def _length(task: PartTask, alone: Share) -> Length:
+    """Whether a part may be broken to share a sheet, by how it stands on a sheet of its own."""
+    return alone.length if len(places_along(task)) >= _MANY_PLACES else Length.MAY_BE_BROKEN
 
 
 def _drawn(cell: _Cell, wide: float, high: float) -> Drawing | None:
