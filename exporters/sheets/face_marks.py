@@ -19,7 +19,8 @@ from exporters.sheets.paper import Box2
 from exporters.sheets.part_notes import end_label
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
-from exporters.sheets.values import Anchor, Filled, Item, Lettering
+from exporters.sheets.values import Anchor, Filled, Item, Lettering, Stroke
+from exporters.views.values import Line
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.part import Part
 
@@ -32,6 +33,8 @@ _CLEAR_MM = 0.6
 _MARK_CLEAR_MM = 0.2
 _MARK_MM = (2.4, 2.2)
 """How wide a datum's triangle is along the edge, and how high it stands on it. Own rule."""
+
+_ON_EDGE_MM = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +164,8 @@ def _datum_mark(face: Face, main: Block, space: Space) -> list[Item]:
     reach = (core.height if is_end else core.width) / 2 - wide
     out = 1.0 if face.is_far else -1.0
     near_corner = sorted(_outward(reach), key=lambda shift: shift if is_end else -abs(shift + 4.0))
+    wood = _drawn_along(main, at, is_end)  # a notch may have taken the corner off
+    near_corner.sort(key=lambda shift: not any(low < middle + shift < high for low, high in wood))
     for way in (out, -out):
         for shift in near_corner:
             along = middle + shift
@@ -174,6 +179,23 @@ def _datum_mark(face: Face, main: Block, space: Space) -> list[Item]:
                 space.add([mark])
                 return [mark]
     raise NoRoomError("a datum finds no room for its mark")
+
+
+def _drawn_along(block: Block, at: float, is_end: bool) -> list[tuple[float, float]]:
+    """From where to where an outline is drawn on an edge or an end of a view [mm]."""
+    ends = [
+        (item.shape.start, item.shape.end) if is_end
+        else (item.shape.start[::-1], item.shape.end[::-1])
+        for item in block.items
+        if isinstance(item, Stroke)
+        and item.line_class is LineClass.VISIBLE
+        and isinstance(item.shape, Line)
+    ]  # fmt: skip
+    return [
+        (min(a[1], b[1]), max(a[1], b[1]))
+        for a, b in ends
+        if abs(a[0] - at) < _ON_EDGE_MM and abs(b[0] - at) < _ON_EDGE_MM
+    ]
 
 
 def side_names(

@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from shapely.geometry import LineString, Point
+from shapely.ops import unary_union
 
 from exporters.faces import faces_of
 from exporters.sheets import SheetSettings
@@ -147,14 +149,20 @@ def test_no_wide_face_is_named_beside_a_look_at_another() -> None:
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
 def test_both_datums_of_a_part_are_marked(model: Path) -> None:
-    """A black triangle on an end and one on an edge of each drawing, whose two edges are named once
-    each, and the note that explains them."""
+    """A black triangle on an end and one on an edge of each drawing, its tip on the wood, whose two
+    edges are named once each, and the note that explains them."""
     for name, document in _of_parts(model).items():
         space = document.modelspace()
         marks = [solid for solid in space.query("SOLID") if solid.dxf.layer == "symbol"]
         edges = [text for text in space.query("TEXT")
                  if text.dxf.layer == "face name" and text.dxf.text.endswith(" edge")]  # fmt: skip
         assert len(marks) == len(edges) > 0, name
+        wood = unary_union([
+            LineString([line.dxf.start.vec2, line.dxf.end.vec2])
+            for line in space.query("LINE") if line.dxf.layer == "visible"
+        ])  # fmt: skip
+        tips = [Point(mark.dxf.vtx0.vec2) for mark in marks]
+        assert max(wood.distance(tip) for tip in tips) < 1e-3, name
         said = " ".join(text.dxf.text for text in space.query("TEXT"))
         assert DATUM_NOTE in said, name
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import random
-import re
 from collections import Counter
 from functools import cache
 from itertools import pairwise
@@ -104,15 +103,6 @@ def test_every_part_of_every_model_is_rebuilt_from_its_sheet(model: Path) -> Non
                 places = pin.at[axis] - low[axis], high[axis] - pin.at[axis]
                 off = min(abs(mm - place) for mm in told for place in places)
                 assert off < 0.51 * piece.shown.step_mm, joining.incoming
-
-
-@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
-def test_the_mark_of_a_rounded_figure_is_explained_on_its_sheet(model: Path) -> None:
-    for path in model_files(model.stem):
-        space = ezdxf.readfile(path).modelspace()
-        said = [each.dxf.text for each in space.query("DIMENSION")]
-        told = any(each.dxf.text.startswith("+ and - after") for each in space.query("TEXT"))
-        assert told or not any(re.search(r" [+-](?=[ ,)]|$)", text) for text in said), path.name
 
 
 def _blank_and_place(piece: Piece, instance: str) -> tuple[Blank, Placement]:
