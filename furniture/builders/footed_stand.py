@@ -200,7 +200,7 @@ def _build(
         grain=stock.grain,
     )
     surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
-    loads = read_loads(reader, stand.loads, (FOOT, *tiers), sizes_of(surfaces))
+    loads = read_loads(reader, stand.loads, (FOOT, *tiers), sizes_of(surfaces), names.lying)
     finish = read_prefinish(reader, stand.prefinish)
     reader.raise_if_any()
 

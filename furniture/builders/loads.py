@@ -38,11 +38,18 @@ class Load:
     """None of its lengths is cut."""
 
 
+def _each_of(on: object, groups: Mapping[str, tuple[str, ...]]) -> str:
+    """What to write where several are named at once; nothing where they are not."""
+    meant = groups.get(on, ()) if isinstance(on, str) else ()
+    return f"write a Load for each, the first on={meant[0]!r}" if len(meant) > 1 else ""
+
+
 def read_loads(
     reader: DesignReader,
     loads: object,
     surfaces: Sequence[str],
     sizes: Mapping[str, tuple[float, float]] | None = None,
+    groups: Mapping[str, tuple[str, ...]] | None = None,
 ) -> tuple[StandingLoad, ...]:
     """The loads with their figures read; problems are noted with the reader.
 
@@ -52,6 +59,7 @@ def read_loads(
         surfaces: the instances that carry loads.
         sizes: width and depth of those that are known [mm]; no load is larger than what it
             stands on.
+        groups: what names of several mean, each of which a load of its own stands on.
     """
     found = []
     for index, load in enumerate(reader.several("loads", loads, Load, "Load(...)")):
@@ -72,7 +80,7 @@ def read_loads(
                 said(load.on),
                 ", ".join(surfaces),
                 "a load stands on a level surface of the piece",
-                word_remedy(load.on, surfaces),
+                _each_of(load.on, groups or {}) or word_remedy(load.on, surfaces),
             )
         found.append(
             StandingLoad(

@@ -238,7 +238,7 @@ def _remedy(
         away = figure_with_unit(lacks, reader.shown)
         ways.append(f"move it {away} away from {where} (from_left, from_edge)")
     if sizes is None:
-        ways.append("make it smaller")
+        ways.append("make the row shorter: fewer, closer or wider vents (count, spacing, size)")
     elif sizes[1] - 2.0 * lacks >= sizes[0]:
         most = at_most_text(sizes[1] - 2.0 * lacks, reader.shown)
         ways.append(f"make it {most} at most (size)")

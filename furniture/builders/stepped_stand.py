@@ -275,7 +275,7 @@ def _build(
         carriers.append(support.bottom_surface(bottom_thickness(stand, stock)))
     surfaces = [*carriers, *(support.surface(step) for step in steps)]
     on = tuple(surface.instance for surface in carriers) + cast.tiers
-    loads = read_loads(reader, stand.loads, on, sizes_of(surfaces))
+    loads = read_loads(reader, stand.loads, on, sizes_of(surfaces), cast.names.lying)
     finish = read_prefinish(reader, stand.prefinish)
     reader.raise_if_any()
 

@@ -62,3 +62,10 @@ def test_a_count_that_cannot_be_is_one_problem_and_no_load_is_blamed_for_it(coun
     tiers = TierRule(count=count, width="12 in", depth="5 in", rise="6 in")
     load = Load(on="tier 2", mass="1 kg", footprint=("2 in", "2 in"), centre_height="1 in")
     assert _problems(tiers=tiers, loads=[load]) == [("tiers.count", remedy)]
+
+
+def test_a_load_on_several_is_told_to_be_one_for_each() -> None:
+    """Not to stand on the last of them, the word that is most like theirs."""
+    load = Load(on="tiers", mass="1 kg", footprint=("1 cm", "1 cm"), centre_height="1 mm")
+    (problem,) = problems_of(a_stand(loads=[load]))
+    assert problem.remedy == "write a Load for each, the first on='tier 1'"
