@@ -126,6 +126,7 @@ ALLOWED: dict[str, dict[str, str]] = {
     USUAL: {
         "builders/flap.py": "_USUAL_FINGER_MM",
         "builders/footed_uprights.py": "_USUAL_BESIDE_MM",
+        "builders/base_box.py": "_TRIED_GAP_MM",
         "builders/all_corners.py": "USUAL_GAP_MM",
         "checks/of_piece/setting.py": "USUAL_FRICTION",
         "builders/foot_board.py": "END_GAP_MM",

@@ -278,6 +278,10 @@ def _gap_across(
     return usual_gap_mm(reader, "lid_gap_across", depth, lid)
 
 
+_TRIED_GAP_MM = 2.0
+"""Offered where nobody can say what a panel needs [mm]. Common practice, no source."""
+
+
 def usual_gap_mm(
     reader: DesignReader,
     parameter: str,
@@ -308,7 +312,7 @@ def usual_gap_mm(
         reader.refuse(
             parameter, "nothing", "a gap, where the wood's movement is not known",
             f"how much {panel.species.name} moves is not known, so nobody can say what it needs",
-            f"write {parameter}='{figure_with_unit(2.0, reader.shown)}', or "
+            f"write {parameter}='{reader.least(_TRIED_GAP_MM)}', or "
             + (
                 "take an OwnSheet with its movement"
                 if panel.species.kind is Kind.SHEET

@@ -118,7 +118,9 @@ def read_brackets(
     if entries and not support.boards:
         reader.refuse(
             "brackets", "brackets", "nothing", "between uprights a tier is borne at both ends, and "
-            "no post stands behind it", "leave brackets out",
+            "no post stands behind it",
+            "leave brackets out; a tier that sags wants a thicker stock, own_stock={'tiers': "
+            "Stock(...)}",
         )  # fmt: skip
         return ()
     below = _below(support, steps, lips)

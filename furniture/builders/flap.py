@@ -34,6 +34,7 @@ from furniture.rules.hinges import (
     LEAST_LID_STRIP,
     RIM_CLEAR,
 )
+from furniture.timber.movement import is_movement_known
 from furniture.timber.stock import Timber
 from furniture.units import REQUIRED, Given, Shown, at_most_text, parameters, said
 
@@ -261,8 +262,7 @@ def read_flap(
         return None
     below = thick + leaf.barrel_mm / 2
     lines = _Lines(support=support, steps=steps, opens=opens, barrel=leaf.barrel_mm, rules=rules)
-    # held at its back, all of it moves in front: as much as a panel twice as deep at either edge
-    season = usual_gap_mm(reader, "lid_gap_across", 2.0 * lines.furthest(box.wall), lid)
+    season = _season_mm(reader, box, lines, lid)
     if math.isnan(season):
         return None
     front, most = _deepest(lines, box, max(season, box.gap_before), below, gap)
@@ -347,6 +347,16 @@ class _Lines:
         (_, face), _ = self.support.plan(step)
         back = max(0.0, step.top - pin) * math.tan(lean) + self.barrel / 2 / math.cos(lean)
         return face - back - self.rules[FLAP_CLEAR]
+
+
+def _season_mm(reader: DesignReader, box: BoxFigures, lines: _Lines, lid: Timber | None) -> float:
+    """What it needs before it for its seasons [mm]; of unknown wood, what the maker leaves there.
+
+    Held at its back, all of it moves in front: as much as a panel twice as deep at either edge.
+    """
+    if lid is not None and not is_movement_known(lid.species, lid.sawn):
+        return box.gap_before
+    return usual_gap_mm(reader, "lid_gap_across", 2.0 * lines.furthest(box.wall), lid)
 
 
 def _turns_in(depth: float, below: float, rules: Rules) -> float:

@@ -71,6 +71,20 @@ def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
     return value
 
 
+def is_movement_known(species: Species, sawn: Sawn) -> bool:
+    """Whether the data say how a board or a sheet moves across its width.
+
+    Args:
+        species: a row of the timber data
+        sawn: how the rings lie
+    """
+    try:
+        coefficient(species, sawn, Across.WIDTH)
+    except NoCoefficient:
+        return False
+    return True
+
+
 def coefficient_from_shrinkage(shrinkage_pct: float, fibre_saturation_pct: float = 30.0) -> float:
     """The change of size per per cent of moisture [1/% MC], worked from the whole shrinkage.
 

@@ -3,28 +3,39 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 import pytest
 
 from furniture import (
     TOP_FRONT,
+    Against,
     Arris,
+    At,
     BackRail,
     Bracket,
+    ButtJoint,
+    Composition,
+    DadoJoint,
     EdgeProfile,
     Face,
+    FlushWith,
     Lip,
     Load,
     Opening,
+    PlacedPart,
     PostStrips,
     SteppedStand,
     Tier,
+    Way,
     inches,
+    join,
 )
 from furniture.checks.advice import Change
 from furniture.checks.of_piece import findings_of
 from furniture.checks.rows.joints import HAND_LEVER
+from furniture.checks.rows.shelves import SAG
 from furniture.joints import HoldBy
 from furniture.parts.cuts import Bore
 from furniture.pieces import Piece, bought_parts
@@ -202,3 +213,55 @@ def test_a_tier_that_rises_by_what_is_said_takes_its_bracket() -> None:
     assert problem.remedy.startswith("let tier 2 rise 4 mm more")
     higher = Tier(width="160 mm", depth="80 mm", rise="40 mm")
     proved(bracketed(Bracket(on="tier 2"), tiers=(first, higher)).build())
+
+
+def test_brackets_of_one_s_own_between_two_sides_are_counted_too() -> None:
+    """800 of 10 mm sag 23 under 20 kg, and a tenth of it where either end lies on 200 of wood."""
+
+    def sag(*held: tuple[str, Way]) -> float:
+        piece = _between_sides(held)
+        (found,) = [each for each in findings_of(piece, weigh(piece)) if each.check == SAG]
+        assert found.value is not None
+        return found.value
+
+    assert sag(("left side", Way.RIGHT), ("right side", Way.LEFT)) < 0.2 * sag()
+
+
+def _between_sides(held: Sequence[tuple[str, Way]]) -> Piece:
+    """A shelf housed in two sides, with a bracket under it against some of them."""
+
+    def side(name: str, way: Way, *places: Any) -> PlacedPart:
+        return PlacedPart(
+            name=name, stock=oak("18 mm"), length="400 mm", width="150 mm", face_side=way,
+            grain=Way.UP, places=places,
+        )  # fmt: skip
+
+    shelf = PlacedPart(
+        name="shelf", stock=oak("10 mm"), length="812 mm", width="150 mm", face_edge=Way.FRONT,
+        places=[Against(of="left side", side=Way.RIGHT, let_in="6 mm"),
+                FlushWith(of="left side", side=Way.FRONT),
+                At(distance="200 mm", of="left side", side=Way.DOWN)],
+    )  # fmt: skip
+    right = side(
+        "right side", Way.LEFT, Against(of="shelf", side=Way.RIGHT, let_in="6 mm"),
+        FlushWith(of="left side", side=Way.FRONT), FlushWith(of="left side", side=Way.DOWN),
+    )  # fmt: skip
+    brackets = [
+        PlacedPart(
+            name=f"bracket at {of}", stock=oak("18 mm"), length="150 mm", width="200 mm",
+            face_side=Way.FRONT, grain=Way.UP,
+            places=[Against(of=of, side=way), Against(of="shelf", side=Way.DOWN),
+                    At(distance="66 mm", of="left side", side=Way.FRONT)],
+        )
+        for of, way in held
+    ]  # fmt: skip
+    joints = [
+        *(join(DadoJoint, "shelf", into=f"{each} side") for each in ("left", "right")),
+        *(join(ButtJoint, f"bracket at {of}", into=of) for of, _ in held),
+        *(join(ButtJoint, f"bracket at {of}", into="shelf", is_glued=False) for of, _ in held),
+    ]
+    return Composition(
+        name="wall", parts=[side("left side", Way.RIGHT), shelf, right, *brackets], joints=joints,
+        loads=[Load(on="shelf", mass="20 kg", footprint=("600 mm", "100 mm"),
+                    centre_height="50 mm")],
+    ).build()  # fmt: skip

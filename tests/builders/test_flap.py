@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Any
 
 import pytest
@@ -13,9 +14,11 @@ from furniture import (
     Flap,
     LidFixing,
     Load,
+    OwnWood,
     PanelGrain,
     Stay,
     SteppedStand,
+    Stock,
     TierRule,
     Uprights,
     inches,
@@ -179,6 +182,17 @@ def test_what_cannot_open_is_refused_and_its_remedy_works(given: tuple[Any, str]
         text = stated(problem)
         if text is not None:
             assert problem.parameter not in problems_left(changed(design, problem.parameter, text))
+
+
+def test_a_wood_with_density_alone_has_the_gap_that_its_maker_leaves() -> None:
+    """Nobody can say what it needs; what is offered for it, in inches too, is taken."""
+    mango = Stock(species=OwnWood(name="mango", density="650 kg/m3"), thickness="14 mm")
+    given: dict[str, Any] = {"thin": mango, "shown": inches(32)}
+    (problem,) = problems_of(flapped(**given))
+    assert problem.parameter == "lid_gap_across"
+    (gap,) = re.findall("lid_gap_across='([^']+)'", problem.remedy)
+    (_, front, _), _ = box_round(flapped(**given, lid_gap_across=gap).build(), "flap")
+    assert front - 10 == pytest.approx(2.4, abs=0.1)
 
 
 def test_its_hinges_and_its_stay_are_told_with_all_else() -> None:

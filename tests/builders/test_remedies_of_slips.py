@@ -67,5 +67,6 @@ def test_a_count_that_cannot_be_is_one_problem_and_no_load_is_blamed_for_it(coun
 def test_a_load_on_several_is_told_to_be_one_for_each() -> None:
     """Not to stand on the last of them, the word that is most like theirs."""
     load = Load(on="tiers", mass="1 kg", footprint=("1 cm", "1 cm"), centre_height="1 mm")
-    (problem,) = problems_of(a_stand(loads=[load]))
-    assert problem.remedy == "write a Load for each, the first on='tier 1'"
+    assert _problems(loads=[load]) == [
+        ("load 1 on", "write a Load for each, the first on='tier 1'")
+    ]

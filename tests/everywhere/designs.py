@@ -29,6 +29,7 @@ from furniture import (
     MitredBox,
     OpeningFor,
     PlacedPart,
+    SawSetUp,
     SteppedStand,
     Tier,
     Uprights,
@@ -76,7 +77,10 @@ from tests.everywhere.stand_options import (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """A design that builds, its piece, what it refused on the way, and boards to cut it from."""
+    """A design that builds, its piece, what it refused on the way, and boards to cut it from.
+
+    Some boards are thicker than their stock, and `saw` may say how much is planed off at most.
+    """
 
     make: type
     figures: Mapping[str, Any]
@@ -84,6 +88,7 @@ class Drawn:
     refused: tuple[tuple[Figures, DesignError], ...]
     boards: tuple[MeasuredBoard, ...]
     wishes: CuttingWishes
+    saw: SawSetUp
 
 
 def drawn(seed: int) -> Drawn:
@@ -115,7 +120,8 @@ def drawn(seed: int) -> Drawn:
         figures=figures,
         piece=piece,
         refused=tuple(refused),
-        boards=_boards(dice, piece),
+        boards=_boards(dice, random.Random(f"how thick {seed}"), piece),
+        saw=_saw(random.Random(f"how it is planed {seed}")),
         wishes=CuttingWishes(rounds=1, seconds=30.0),
     )
 
@@ -348,8 +354,13 @@ def _own_piece(dice: random.Random) -> Kind:
     return Composition, base, rest
 
 
-def _boards(dice: random.Random, piece: Piece) -> tuple[MeasuredBoard, ...]:
-    """Boards of every stock, of random sizes; not always enough of them."""
+def _saw(dice: random.Random) -> SawSetUp:
+    """A usual saw; every other time no more than so much is planed off a board."""
+    return SawSetUp(most_planed=mm(dice.uniform(0.2, 3.0)) if dice.random() < 0.5 else None)
+
+
+def _boards(dice: random.Random, thick: random.Random, piece: Piece) -> tuple[MeasuredBoard, ...]:
+    """Boards of every stock, of random sizes; not always enough of them. The second is thicker."""
     found = []
     for number, timber in enumerate(timbers_of(piece)):
         for each in range(dice.randint(1, 2)):
@@ -359,7 +370,7 @@ def _boards(dice: random.Random, piece: Piece) -> tuple[MeasuredBoard, ...]:
                     stock=timber.name,
                     length=mm(dice.uniform(500, 1800)),
                     widths=mm(dice.uniform(80, 260)),
-                    thickness=mm(timber.thickness_mm),
+                    thickness=mm(timber.thickness_mm + each * thick.uniform(0.0, 4.0)),
                 )
             )
     return tuple(found)

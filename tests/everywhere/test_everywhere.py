@@ -26,7 +26,7 @@ DOWEL = {"name": "dowel", "quantity": 1, "diameter_mm": 6.0, "length_mm": 30.0, 
 def test_every_output_is_true(seed: int, tmp_path: Path) -> None:
     """Ids, tables, piece.json, STEP, sheets, checks, what is bought, the plan, the order."""
     design = drawn(seed)
-    Walk(design.piece, tmp_path).everything(design.boards, design.wishes)
+    Walk(design.piece, tmp_path).everything(design.boards, design.wishes, design.saw)
 
 
 @pytest.mark.seeds(few=6, full=200)
@@ -92,7 +92,7 @@ def test_the_walk_sees_a_fault_that_is_planted(
     walk = first.on_another(copy.deepcopy(first.record), tmp_path)
     fault(walk.record)
     with pytest.raises((AssertionError, KeyError)):
-        walk.everything(design.boards, design.wishes)
+        walk.everything(design.boards, design.wishes, design.saw)
 
 
 @pytest.mark.seeds(few=4, full=100)

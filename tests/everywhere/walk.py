@@ -37,10 +37,11 @@ from furniture.checks.finding import Finding
 from furniture.checks.of_piece import findings_of
 from furniture.checks.rows.standing import TILT
 from furniture.pieces import Piece, distinct_parts
-from furniture.shop.boards import CuttingWishes, MeasuredBoard, cutting_job
+from furniture.shop.boards import CuttingWishes, MeasuredBoard, SawSetUp, cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
+from furniture.units.reading import read_length
 from tests.exporters.page.glb_reader import placed_points, tree_of
 from tests.exporters.rebuild import centre_of, load, rebuilt_parts
 from tests.exporters.sheet_reader import read_parts
@@ -111,7 +112,9 @@ class Walk:
             )
         return found
 
-    def everything(self, boards: Sequence[MeasuredBoard], wishes: CuttingWishes) -> None:
+    def everything(
+        self, boards: Sequence[MeasuredBoard], wishes: CuttingWishes, saw: SawSetUp
+    ) -> None:
         """All of it."""
         self.names_are_unique()
         self.tables_add_up()
@@ -122,7 +125,7 @@ class Walk:
         self.checks_read_the_same_bodies()
         self.findings_name_no_parameter()
         self.sheets_are_the_parts()
-        self.plan_is_of_the_piece(boards, wishes)
+        self.plan_is_of_the_piece(boards, wishes, saw)
         self.it_goes_together()
 
     def names_are_unique(self) -> None:
@@ -287,9 +290,11 @@ class Walk:
             apart = (solid.Center() - model.Center()).Length
             assert apart < 0.05 + self.piece.shown.step_mm, each.part.name
 
-    def plan_is_of_the_piece(self, boards: Sequence[MeasuredBoard], wishes: CuttingWishes) -> None:
+    def plan_is_of_the_piece(
+        self, boards: Sequence[MeasuredBoard], wishes: CuttingWishes, saw: SawSetUp
+    ) -> None:
         """Every instance is asked for once, at its part's size, and the plan can be sawn."""
-        job = cutting_job(self.piece, boards, wishes)
+        job = cutting_job(self.piece, boards, wishes, saw)
         asked = Counter(name for part in job.request.parts for name in job.instances(part.name))
         assert asked == Counter(list(self.bodies))
         part_of = {row["instance"]: row["part"] for row in self.record["placements"]}
@@ -307,6 +312,12 @@ class Walk:
         assert outcome.plan is not None
         assert faults_of_plan(outcome.job.request, outcome.plan) == []
         assert faults_of_members(outcome) == []
+        thick = {each.name: each.thickness for each in job.request.boards}
+        most = math.inf if saw.most_planed is None else read_length(saw.most_planed)
+        needs = {each.name: each.thickness for each in job.request.parts}
+        for used in outcome.plan.boards:
+            for each in used.placements:
+                assert thick[used.board] - needs[each.part] <= most + 1e-6
         record = cutting_record(outcome)
         json.dumps(record, allow_nan=False)
         for board in record["boards"]:

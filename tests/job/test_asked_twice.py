@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 
 from exporters.command import DONE, run
+from furniture import Shop
 from tests.everywhere.designs import Drawn, drawn
 from tests.job.asked_twice import Leg, Record, asked_twice, forgotten, origins
 from tests.job.random_changes import changed_figures
@@ -36,7 +37,8 @@ class Bench:
         name = f"packet {len(self.legs)}"
         design = self.design
         code = run(design.make(**design.figures), ["--out", str(self.folder / name), *ONLY, *more],
-                   boards=design.boards, wishes=design.wishes)  # fmt: skip
+                   boards=design.boards, wishes=design.wishes,
+                   shop=Shop(saw=design.saw))  # fmt: skip
         if code != DONE:
             raise RefusedError
         return json.loads((self.folder / name / "piece.json").read_text(encoding="utf-8"))  # type: ignore[no-any-return]
