@@ -119,7 +119,6 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/measured_hinge.py": "_DRILL_MM _DRILL_INCH_MM",
         "builders/hinged_lid.py": "USUAL_FINGER_MM",
         "builders/loads.py": "_USUAL_FOOT_MM",
-        "builders/read_support.py": "_USUAL_UPRIGHT_MM",
         "checks/of_piece/glue.py": "DOWELS_MM",
         "making/bench/finishing.py": "GRITS",
     },

@@ -7,9 +7,10 @@ from dataclasses import replace
 from typing import Protocol
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.overall import Overall, read_overall
+from furniture.builders.overall import Allowed, Overall, read_overall
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
 from furniture.builders.tiers import TierFigures, TierRoom, read_tiers
+from furniture.builders.uprights import Uprights
 from furniture.joints import Fit, read_fit
 from furniture.rules.building import (
     BETWEEN_DADOS,
@@ -19,7 +20,7 @@ from furniture.rules.building import (
     USUAL_DADO_SHARE,
 )
 from furniture.rules.design import DADO_SHARE
-from furniture.units import Given
+from furniture.units import Given, said
 
 
 class TiersGiven(Protocol):
@@ -66,6 +67,17 @@ def deepest_base(reader: DesignReader, given: TiersGiven) -> float | None:
     return most if given.overall_depth is None else min(most, reader.peek(given.overall_depth))
 
 
+def stated_uprights(reader: DesignReader, given: object) -> Uprights:
+    """What was written of uprights; some that are usual, noted, where it is something else."""
+    if isinstance(given, Uprights):
+        return given
+    reader.refuse(
+        "uprights", said(given), "Uprights(...)", "it says what the uprights are",
+        f"write {reader.example('Uprights')}",
+    )  # fmt: skip
+    return Uprights(depth="120 mm")
+
+
 class Carried:
     """The figures of tiers and of what carries them, whatever that is."""
 
@@ -108,6 +120,29 @@ class Carried:
                 total = max(self.box.depth, to_front)
                 room.reach.agrees(self.reader, total, f"{remedy}, which then follows")
         return steps
+
+    def between_uprights(
+        self, depths: Allowed, rises_from: float, face: float, behind: float
+    ) -> tuple[TierFigures, ...]:
+        """The figures of tiers that two uprights give their width.
+
+        Args:
+            depths: that they may have.
+            rises_from: how high what the lowest stands over is [mm].
+            face: from the base's front to the uprights' back edges [mm].
+            behind: what lies behind those [mm].
+        """
+        room = TierRoom(
+            width=None,
+            depth=depths,
+            lid_top=rises_from,
+            base_width=self.box.width,
+            face=face,
+            below=0.0,
+            height=self.height,
+            reach=self.reach(behind),
+        )
+        return self.steps(room)
 
     def _read_proud(self) -> float:
         """How far the support stands above the top tier [mm]."""

@@ -8,15 +8,14 @@ from dataclasses import dataclass, replace
 
 from furniture.builders.back_panel import BACK_PANEL, BackPanel, place_back_panel, read_back_panel
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.carried import Carried
+from furniture.builders.carried import Carried, stated_uprights
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.foot_board import END_GAP_MM, FOOT, place_foot, read_tenon
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
-from furniture.builders.tiers import TierFigures, TierRoom
+from furniture.builders.tiers import TierFigures
 from furniture.builders.uprights import (
     UPRIGHT_NAMES,
-    Uprights,
     UprightSupport,
     one_thickness,
     read_uprights,
@@ -30,7 +29,7 @@ from furniture.pieces import Reference, Surface
 from furniture.rules.building import LEAST_BACK_RAIL, LEAST_BESIDE_UPRIGHT, LEAST_HOUSED
 from furniture.rules.checking import LEAST_SHORT_GRAIN, SHORT_GRAIN_DEPTHS
 from furniture.rules.joinery import USUAL_TENON
-from furniture.units import Amounts, Given, said
+from furniture.units import Amounts, Given
 
 _USUAL_BESIDE_MM = 20.0
 """Board beside an upright where its end stays whole with less [mm]. Common practice, no source."""
@@ -151,12 +150,7 @@ def read_footed_uprights(
         behind: board behind them [mm].
     """
     reader, board = carried.reader, carried.box
-    if not isinstance(given, Uprights):
-        reader.refuse(
-            "uprights", said(given), "Uprights(...)", "it says what the uprights are",
-            f"write {reader.example('Uprights')}",
-        )  # fmt: skip
-        given = Uprights(depth="120 mm")
+    given = stated_uprights(reader, given)
     thickness = one_thickness(reader, stock, UPRIGHT_NAMES, "uprights")
     least, between = reader.rules[LEAST_BESIDE_UPRIGHT], reader.rules[LEAST_BACK_RAIL]
     deep = read_tenon(reader, tenon, stock.timber(FOOT), stock.parameter(FOOT))
@@ -171,18 +165,8 @@ def read_footed_uprights(
         reader, given, min(carried.thickness, default=math.nan),
         (box.depth, "an upright holds its tiers level, and stands on its board"),
     )  # fmt: skip
-    steps = carried.steps(
-        TierRoom(
-            width=None,
-            depth=tier_depths(figures, reader.shown, reader.rules),
-            lid_top=board.height,
-            below=0.0,
-            base_width=board.width,
-            face=box.depth,
-            height=carried.height,
-            reach=carried.reach(behind),
-        )
-    )
+    depths = tier_depths(figures, reader.shown, reader.rules)
+    steps = carried.between_uprights(depths, board.height, box.depth, behind)
     parameter = stock.parameter(UPRIGHT_NAMES[0])
     dado = carried.dado_depth(thickness, parameter, reader.rules[LEAST_HOUSED])
     length, back = carried.length(steps), None

@@ -14,7 +14,7 @@ from furniture.builders.back_rail import (
     read_back_rail,
 )
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.carried import Carried, TiersGiven
+from furniture.builders.carried import Carried, TiersGiven, stated_uprights
 from furniture.builders.common import StockOf
 from furniture.builders.overall import Allowed
 from furniture.builders.post import (
@@ -50,9 +50,8 @@ from furniture.rules.building import (
     LEAST_UPRIGHT,
     LET_IN_PLAY,
 )
-from furniture.units import Given, said
+from furniture.units import Given
 
-_USUAL_UPRIGHT_MM = 120.0
 _THROUGH = (DadoEnds.THROUGH, DadoEnds.THROUGH.value)
 
 
@@ -269,31 +268,17 @@ class _Carried(Carried):
                 "post_strips", f"{strips} strips", "nothing", "uprights stand instead of a post",
                 "leave it out, or leave uprights out",
             )  # fmt: skip
-        if not isinstance(given, Uprights):
-            reader.refuse(
-                "uprights", said(given), "Uprights(...)", "it says what the uprights are",
-                f"write Uprights(depth='{self.reader.least(_USUAL_UPRIGHT_MM)}')",
-            )  # fmt: skip
-            given = Uprights(depth="120 mm")
+        stated = stated_uprights(reader, given)
         thickness = one_thickness(reader, stock, UPRIGHT_NAMES, "uprights")
         thinnest = min(self.thickness, default=math.nan)
         side = least_stub_mm(box.rail, reader.rules)
         figures = read_uprights(
-            reader, given, thinnest,
+            reader, stated, thinnest,
             (box.depth - side, "an upright holds its tiers level, and side rails at least "
              f"{reader.least(side)} long stand in front of it"),
         )  # fmt: skip
-        room = TierRoom(
-            width=None,
-            depth=tier_depths(figures, reader.shown, reader.rules),
-            lid_top=box.lid_top,
-            base_width=box.width,
-            face=box.depth,
-            below=0.0,
-            height=self.height,
-            reach=self.reach(0.0),
-        )
-        steps = self.steps(room)
+        depths = tier_depths(figures, reader.shown, reader.rules)
+        steps = self.between_uprights(depths, box.lid_top, box.depth, 0.0)
         parameter = stock.parameter(UPRIGHT_NAMES[0])
         dado = self.dado_depth(thickness, parameter, self.reader.rules[LEAST_HOUSED])
         panel = self.given.back_panel

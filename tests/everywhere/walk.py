@@ -312,7 +312,7 @@ class Walk:
         assert outcome.plan is not None
         assert faults_of_plan(outcome.job.request, outcome.plan) == []
         assert faults_of_members(outcome) == []
-        thick = {each.name: each.thickness for each in job.request.boards}
+        thick = {each.name: read_length(each.thickness) for each in boards}
         most = math.inf if saw.most_planed is None else read_length(saw.most_planed)
         needs = {each.name: each.thickness for each in job.request.parts}
         for used in outcome.plan.boards:
