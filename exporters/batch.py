@@ -87,12 +87,14 @@ class BuiltBatch:
         members: each piece once.
         lots: each copy of each piece.
         shown: how the lengths of the boards are shown.
+        told: of a job file what is said of the boards of all, a line each.
     """
 
     name: str
     members: tuple[Member, ...]
     lots: tuple[Lot, ...]
     shown: Shown
+    told: tuple[str, ...] = ()
 
     @property
     def slug(self) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from exporters.batch import Batch, BuiltBatch, Copies, Member
-from exporters.job import GivenBoards, buildable_of, refuse_same
+from exporters.job import GivenBoards, buildable_of, mark_lines, refuse_same
 from furniture.errors import DesignError
 from furniture.job.batch_file import Copy, read_batch_job
 from furniture.job.boards_now import boards_now, listed_boards
@@ -80,7 +80,8 @@ def batch_going_on(
     pieces = {copy.mark: each.piece for copy, each in zip(copies, going, strict=True)}
     left = boards if boards and not there else boards_now(there, job.of_boards, pieces)
     members = [by_piece[id(lot.piece)][0] for lot in built.lots]
-    return BatchGoingOn(batch=_batch(built, members, going), boards=left)
+    begun = replace(_batch(built, members, going), told=tuple(mark_lines(job.of_boards)))
+    return BatchGoingOn(batch=begun, boards=left)
 
 
 def _batch(built: BuiltBatch, members: Sequence[Member], going: Sequence[GoingOn]) -> BuiltBatch:

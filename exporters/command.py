@@ -237,6 +237,7 @@ class _Made:
     told: tuple[Told, ...]
     failed: bool
     of_boards: tuple[Group, ...] = ()
+    of_job: tuple[str, ...] = ()
 
 
 def _planned(
@@ -261,7 +262,7 @@ def _tell(made: _Made, cutting: CuttingOutcome | None, options: argparse.Namespa
     try:
         ended = Run(
             pieces=made.told, cutting=cutting, of_boards=made.of_boards, files=made.files,
-            target=options.out,
+            target=options.out, of_job=made.of_job,
         )  # fmt: skip
         report(ended, is_quiet=options.quiet)
         sys.stdout.flush()
@@ -320,7 +321,9 @@ def _batch_made(
         for each in found
     )
     failed = _has_failed(of_boards) or any(_has_failed(each.groups or ()) for each in told)
-    return _Made(files=tuple(files), told=told, failed=failed, of_boards=of_boards)
+    return _Made(
+        files=tuple(files), told=told, failed=failed, of_boards=of_boards, of_job=batch.told
+    )
 
 
 def _named(piece: Piece, lines: Sequence[str]) -> tuple[str, ...]:

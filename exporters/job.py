@@ -19,6 +19,7 @@ from furniture.job.done import SAME_MM
 from furniture.job.equations import Why
 from furniture.job.figures import AXES, Figure, Of, designed_mm, plays_of, sizes_of
 from furniture.job.going_on import GoingOn, gone_on_with
+from furniture.job.job import Job
 from furniture.job.job_file import read_job
 from furniture.job.solving import Buildable
 from furniture.job.template import job_template
@@ -141,7 +142,7 @@ def job_lines(
         against: what the whole piece is told against besides, where the maker asked for that.
     """
     piece = going.piece
-    yield from _mark_lines(going)
+    yield from mark_lines(going.job)
     yield from _figure_lines(going)
     yield from _standing_lines(going)
     for gave in going.stands.gave:
@@ -158,12 +159,16 @@ def job_lines(
         yield from change_lines(against, piece, work)
 
 
-def _mark_lines(going: GoingOn) -> Iterator[str]:
-    """Of which work the numbers are, where the file does not say it."""
-    if going.job.is_unmarked:
-        mark = going.job.worked.mark
+def mark_lines(job: Job) -> Iterator[str]:
+    """Of which work the numbers are, where the file does not say it.
+
+    Args:
+        job: of a piece, or of the boards of a batch.
+    """
+    if job.is_unmarked:
+        mark = job.worked.mark
         yield (
-            f"numbers: taken for those of work {mark} in {going.job.packet}; with work = "
+            f"numbers: taken for those of work {mark} in {job.packet}; with work = "
             f'"{mark}" under [done] they are refused should that folder be written anew'
         )
 
@@ -184,7 +189,7 @@ def measured_lines(going: GoingOn) -> Iterator[str]:
     Args:
         going: the job.
     """
-    yield from _mark_lines(going)
+    yield from mark_lines(going.job)
     yield from _figure_lines(going)
     yield from _standing_lines(going)
     for gave in going.stands.gave:

@@ -58,6 +58,7 @@ class Run:
         of_boards: what was found of the boards and is told of no piece.
         files: that were written, by their paths in the packet.
         target: as the maker wrote it.
+        of_job: what is told of the job of all pieces together, a line each.
     """
 
     pieces: Sequence[Told]
@@ -65,6 +66,7 @@ class Run:
     of_boards: Sequence[Group]
     files: Sequence[str]
     target: Path
+    of_job: Sequence[str] = ()
 
 
 def report(run: Run, *, is_quiet: bool = False) -> None:
@@ -93,8 +95,8 @@ def ending(run: Run, columns: int) -> list[Said]:
     else:
         if len(run.pieces) > 1:
             said = _in_short(run, columns)
-    changes = (Said(text=line) for told in run.pieces for line in told.changes)
-    return [*changes, *said]
+    changes = (line for told in run.pieces for line in told.changes)
+    return [*(Said(text=line) for line in (*run.of_job, *changes)), *said]
 
 
 def loud_alone(run: Run) -> list[Said]:

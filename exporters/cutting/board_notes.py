@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from exporters.cutting.board_tables import lies_alike, lists_of
 from exporters.cutting.called import BY_MARKS_ALONE, Called
+from exporters.cutting.plan_mark import plan_mark
 from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.steps import Guide, saw_steps
 from exporters.cutting.words import money, stock_of
@@ -36,7 +37,7 @@ def notes_of(
 ) -> list[str]:
     """What a maker must know before the first cut, what is the same of every board among it."""
     own = own_notes_of(outcome, board, plan, called)
-    return [*own, *general_notes(outcome, [(board, plan)])]
+    return [*own, *general_notes(outcome, [(board, plan)], called)]
 
 
 def own_notes_of(
@@ -57,8 +58,13 @@ def own_notes_of(
     return notes
 
 
-def general_notes(outcome: CuttingOutcome, boards: Sequence[tuple[Board, BoardPlan]]) -> list[str]:
-    """How the drawings and lists of these boards are read."""
+def general_notes(
+    outcome: CuttingOutcome,
+    boards: Sequence[tuple[Board, BoardPlan]],
+    called: Called = BY_MARKS_ALONE,
+) -> list[str]:
+    """How the drawings and lists of these boards are read, and what a job file calls the cuts by
+    where no work sheet does."""
     shown = outcome.job.shown
     notes = [
         f"Kerf {figure_with_unit(outcome.job.request.saw.kerf, shown)}. "
@@ -76,6 +82,8 @@ def general_notes(outcome: CuttingOutcome, boards: Sequence[tuple[Board, BoardPl
         for cell in row
     ):
         notes.append("+ after a figure: a little over that mark of the rule; -: a little under.")
+    if not called.steps:
+        notes.append(f'In a job file the cuts are those of work = "{plan_mark(outcome)}".')
     return notes
 
 

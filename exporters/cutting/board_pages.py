@@ -217,7 +217,7 @@ class BoardPages:
         frame, style = frame_of(self.paper, way), self.style
         _, fields = self.fields_of(boards)
         block, title = title_block(replace(fields, scale=scale), frame.right, frame.bottom, style)
-        notes = tuple(general_notes(self.outcome, boards))
+        notes = tuple(general_notes(self.outcome, boards, self.called))
         written, top = place_notes(notes, frame, title, style)
         items = [*frame_items(frame), *block, *written]
         return items, Box2(

@@ -5,6 +5,7 @@ currency    of every price; "" when none is named
 saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, most_planed_mm or null,
              shortest_rip_mm, narrowest_rip_mm, shortest_crosscut_mm, usable_length_mm,
              usable_width_mm}
+mark        of the numbers of its cuts; the sheets of the boards say it where there is no work
 seed, rounds, stages     what the same plan comes from again, unless is_cut_short: the clock or the
              maker ended the search before its rounds
 yield       area of parts over area of the boards begun; null without a plan
@@ -66,6 +67,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from exporters.cutting.plan_mark import plan_mark
 from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
 from furniture.making.strips_in_hand import laid_in_strips, strips_record
@@ -114,6 +116,7 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
             )
         }
         | {"most_planed_mm": None if saw.most_planed is None else _tidy(saw.most_planed)},
+        "mark": plan_mark(outcome),
         "seed": limits.seed,
         "rounds": 0 if plan is None else plan.rounds,
         "stages": limits.stages.value,

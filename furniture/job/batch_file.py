@@ -14,10 +14,14 @@ from furniture.job.job_boards import boards_told, cuts_told
 from furniture.job.job_file import DONE, PARTS, SPOILT, TABLES, JobReading
 from furniture.job.job_lines import JobError, Lines, flat, text_and_tables
 from furniture.job.packet import SUMMARY
+from furniture.job.ticked import WORK, refuse_other_work, unmarked
 from furniture.job.worked import Worked, in_batch, of_copy, worked_in
 from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.units import Reader, Shown, nearest_word, said, word_remedy
+
+_BOARDS = ""
+"""What stands before the mark of the boards of all: no copy's name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +79,8 @@ def read_batch_job(
         reading = JobReading(lines, each.mark)
         jobs.append(reading.job(shares[each.mark], each.design, each.piece, (), own, worked))
     timbers = list(dict.fromkeys(one for each in copies for one in timbers_of(each.piece)))
+    ticked_by = shares[_BOARDS]["done"]
+    refuse_other_work(lines, ticked_by, plan, _BOARDS)
     whole = Job(
         done={
             in_batch(copy.mark, name): of
@@ -88,7 +94,9 @@ def read_batch_job(
         ),
         boards=boards_told(lines, record, boards, timbers),
         sawn=cuts_told(lines, record, plan, ()),
+        packet=folder,
         worked=plan,
+        is_unmarked=unmarked(ticked_by, lines.table(record, "boards"), plan),
     )
     JobReading(lines).refuse_without_board(whole, boards)
     if lines.reader.problems:
@@ -112,9 +120,11 @@ def _worked(folder: Path | None) -> Worked:
 def _shares(
     lines: Lines, record: Mapping[str, Any], marks: Sequence[str]
 ) -> dict[str, dict[str, Any]]:
-    """Of every copy what the file says of it."""
+    """Of every copy what the file says of it, and of the boards of all of which plan their cuts
+    are."""
     found: dict[str, dict[str, Any]] = {
-        mark: {"done": {key: [] for key in DONE}, "measured": {}, "free": {}} for mark in marks
+        mark: {"done": {key: [] for key in DONE}, "measured": {}, "free": {}}
+        for mark in (*marks, _BOARDS)
     }
     if "packet" in record:
         for share in found.values():
@@ -122,8 +132,11 @@ def _shares(
     done = lines.table(record, "done")
     lines.known("done", list(done), DONE)
     for key in DONE:
-        for item in lines.list_in(done, "done", key):
+        lone = done.get(key)
+        for item in [lone] if isinstance(lone, str) else lines.list_in(done, "done", key):
             mark = _copy_meant(item, marks)
+            if key == WORK and isinstance(item, str) and ":" not in item:
+                mark = _BOARDS
             if mark is None:
                 _refuse(lines, "done", str(item) if key in (PARTS, SPOILT) else key, item, marks)
             else:

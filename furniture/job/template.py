@@ -23,8 +23,9 @@ _HEAD = """\
 # spoilt = [{spoilt}]
 # Steps that are ticked on the work sheets of that packet, by their numbers there:
 # steps = [{steps}]
-# The mark of that work, as its first work sheet says it; should the packet be written anew, then
-# its numbers, cuts of boards among them, are not taken for these:
+# The mark of that work, as its first work sheet says it, or without one the sheets of the boards;
+# should the packet be written anew, then its numbers, cuts of boards among them, are not taken for
+# these:
 # work = [{works}]
 # Or single operations, by their number n in its work.csv:
 # operations = [{numbers}]
@@ -66,6 +67,8 @@ def job_template(
         steps += [_quoted(in_batch(mark, "1 to 3"))]
         works += [_quoted(in_batch(mark, "..."))]
         numbers += [_quoted(in_batch(mark, "1")) if mark else "1, 2, 3"]
+    if boards and "" not in pieces:
+        works.insert(0, _quoted("..."))
     told = [_BOARD.format(name=_quoted(each.name)) for each in boards]
     head = _HEAD.format(name=name, packet=json.dumps(packet), parts=", ".join(parts),
                         spoilt=parts[0], steps=", ".join(steps), works=", ".join(works),

@@ -49,7 +49,7 @@ def ticked(
             where="work.csv",
         ),
     )
-    _refuse_other_work(lines, done, worked, mark)
+    refuse_other_work(lines, done, worked, mark)
     for kind in kinds:
         given = lines.list_in(done, "done", kind.key)
         if given and not kind.of:
@@ -83,8 +83,15 @@ def unmarked(done: Mapping[str, Any], boards: Mapping[str, Any], worked: Worked)
     return bool(worked.mark and numbered and not done.get(WORK))
 
 
-def _refuse_other_work(lines: Lines, done: Mapping[str, Any], worked: Worked, mark: str) -> None:
-    """Note numbers that are of another work than that of the packet: it was written anew since."""
+def refuse_other_work(lines: Lines, done: Mapping[str, Any], worked: Worked, mark: str) -> None:
+    """Note numbers that are of another work than that of the packet: it was written anew since.
+
+    Args:
+        lines: keeps the problems.
+        done: the table of what is done, or a copy's share of it.
+        worked: the packet that has the numbers.
+        mark: of the copy in a batch; none for the boards of all, or a lone piece.
+    """
     given = done.get(WORK, [])
     before = in_batch(mark, "")
     for each in [given] if isinstance(given, str) else lines.list_in(done, "done", WORK):

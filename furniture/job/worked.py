@@ -48,7 +48,8 @@ class Worked:
             where it is glued up from strips.
         in_strips: what it glues up from strips.
         before: what the packet was written after.
-        mark: that its work sheets carry, so that its numbers are not taken for another's.
+        mark: that its work sheets carry, or without work those of its boards, so that its numbers
+            are not taken for another's.
     """
 
     operations: Mapping[int, str] = field(default_factory=dict)
@@ -174,7 +175,7 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
         in_strips=tuple(_in_strips(work.get("workpieces", [])))
         or (*strips_in(plan.get("strips", [])), *strips_in(job.get("in_strips", []))),
         before=before,
-        mark=work.get("mark", ""),
+        mark=work.get("mark") or plan.get("mark", ""),
     )
 
 

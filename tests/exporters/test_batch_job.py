@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import pdfplumber
 import pytest
 
 from exporters import Batch, Copies
@@ -136,6 +137,31 @@ def test_operations_are_those_of_a_copy(first: Path) -> None:
     left = _record(now / "tea-box-1" / "piece.json")["work"]["operations"]
     assert done
     assert not done & {(each["instance"], each["axis"]) for row in left for each in row["sizes"]}
+
+
+def test_cuts_of_boards_go_by_the_mark_of_their_sheets(
+    first: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A batch run again into the same folder may saw the boards otherwise."""
+    plan = _record(first / "batch.json")["cutting_plan"]
+    mark, begun = plan["mark"], next(board["name"] for board in plan["boards"] if board["cuts"])
+    sawn = f"[boards.{begun}]\ncuts = 1\n"
+    told = f'numbers: taken for those of work {mark} in {first}; with work = "{mark}" under [done]'
+    capsys.readouterr()
+    assert _go_on(first, sawn, "bare")[0] == DONE
+    assert told in " ".join(capsys.readouterr().out.split()), (
+        "the run says of which work they are taken"
+    )
+    code, _ = _go_on(first, f'[done]\nwork = ["{mark}", "Tea box 1: ..."]\n{sawn}', "half")
+    assert code == REFUSED, "each copy's work has a mark of its own"
+    assert _go_on(first, f'[done]\nwork = "{mark}"\n{sawn}', "marked")[0] == DONE
+    assert "numbers: taken for" not in capsys.readouterr().out
+    code, _ = _go_on(first, f'[done]\nwork = "{mark[::-1]}x"\n{sawn}', "other")
+    assert code == REFUSED
+    assert repr(mark) in capsys.readouterr().err
+    with pdfplumber.open(first / "sheets.pdf") as pdf:
+        page = " ".join((pdf.pages[0].extract_text() or "").split())
+    assert f'"{mark}"' in page
 
 
 def test_a_changed_piece_is_told_against_its_own_packet(
