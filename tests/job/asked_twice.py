@@ -108,7 +108,9 @@ def asked_twice(legs: Sequence[Leg], now: Record) -> list[str]:
             if at[0] not in remade and any(abs(wood.sizes[at] - was) < SAME_MM
                                            for was in sizes.get(at, ())):  # fmt: skip
                 found.append(f"{' '.join(at)} is there, and asked by {row['text']!r}")
-        for each in row["cuts"]:
+        # One pass over a corner cuts both rails: where one of them is new, it is made again.
+        is_over_new = not remade.isdisjoint(one["instance"] for one in row["cuts"])
+        for each in row["cuts"] if not is_over_new else ():
             kind = wood.cuts[each["instance"]][each["index"]]
             asked_cuts.setdefault(each["instance"], Counter())[kind] += 1
         named = {one for take in row["takes"] for one in inside.get(take, (take,))}
