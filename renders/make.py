@@ -6,6 +6,8 @@ Sheets are turned into pictures by pypdfium2, which comes with the test requirem
 
 from __future__ import annotations
 
+import json
+import re
 import subprocess
 import sys
 import tempfile
@@ -86,11 +88,17 @@ def _run(model: str, folder: Path) -> str:
 
 
 def _sheets(folder: Path, into: Path) -> None:
-    drawings = sorted((folder / "sheets").glob("*.dxf"))
+    drawings = json.loads((folder / "piece.json").read_text(encoding="utf-8"))["sheets"]
     pages = pypdfium2.PdfDocument(folder / "sheets.pdf")
     for what in SHEETS:
-        index = next(place for place, path in enumerate(drawings) if what in path.stem)
+        index = next(place for place, each in enumerate(drawings) if _shows(each, what))
         _save_page(pages[index], into / f"herb_stand-{what}.png")
+
+
+def _shows(drawing: dict[str, Any], what: str) -> bool:
+    """Whether a sheet is named so, or a part of that name is drawn on it under its heading."""
+    heading = re.compile(rf"\d+ {re.escape(what)} \(.*\)")
+    return what in drawing["name"] or any(map(heading.fullmatch, drawing["says"]))
 
 
 def _save_page(page: Any, path: Path) -> None:
