@@ -15,12 +15,7 @@ from furniture.units import Amounts
 def planned_saw_findings(
     outcome: CuttingOutcome, rules: Rules = USUAL_RULES
 ) -> tuple[Finding, ...] | None:
-    """The hardest rip and crosscut of a plan for several pieces; None where parts have no place.
-
-    Args:
-        outcome: the plan and its job.
-        rules: the maker's.
-    """
+    """The hardest rip and crosscut of a plan for several pieces; None where parts have no place."""
     if outcome.plan is None or outcome.plan.unplaced:
         return None
     plan, show = outcome.plan, Amounts(shown=outcome.job.shown)

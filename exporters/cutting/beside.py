@@ -30,7 +30,6 @@ def call_out(
     """Whether words stand above or below the board, with a leader to one of the targets.
 
     Args:
-        draft: the drawing.
         ways: to break the words, best first.
         targets: where the leader may end [mm].
         has_dot: the leader ends in a dot, for a surface; else at a line.

@@ -58,8 +58,6 @@ def board_block(
     there is none.
 
     Args:
-        task: what is drawn, at which scale.
-        drawing: of the board.
         width: of the block [mm].
         room: that its height may take [mm].
 
@@ -106,7 +104,6 @@ def least_height(task: BoardTask, width: float) -> float:
     """What a block takes at least, its drawing no higher than the board itself [mm].
 
     Args:
-        task: what is drawn, at which scale.
         width: of the block [mm].
     """
     lists = [[way.size for way in ways] for ways in _ways(task, width, ())]
@@ -141,7 +138,7 @@ def _legend(task: BoardTask, width: float) -> _Way | None:
     kinds = list(dict.fromkeys(zone.kind for zone in task.board.zones))
     if not kinds:
         return None
-    items, _ = legend(kinds, 0.0, 0.0, min(width, _LEGEND_MM), task.style)
+    items, _ = legend(kinds, 0.0, min(width, _LEGEND_MM), task.style)
     box = items_box(items)
     return _Way((box.width, box.height), lambda: _from_corner(items, box))
 

@@ -17,7 +17,6 @@ from exporters.cutting.labels import (
     name_parts,
     name_zones,
 )
-from exporters.cutting.outline import outline_of
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import Measured, Side, linear, stroke
 from exporters.sheets.geometry import items_box
@@ -26,6 +25,7 @@ from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Item
 from furniture.parts.vectors import Point2
 from furniture.shop.cutting.values import Board, Station
+from furniture.shop.cutting.zones import outline_of
 from furniture.units import figure
 
 CLEAR_OF_HATCH_MM = 0.7
@@ -61,9 +61,6 @@ class BoardDrawing:
 
 def board_drawings(task: BoardTask) -> Iterator[BoardDrawing]:
     """The board's drawing, written in one order after another: some come out lower than others.
-
-    Args:
-        task: what to draw.
 
     Raises:
         NoRoomError: in no order all finds room; never in the least of details.

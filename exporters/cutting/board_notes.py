@@ -23,7 +23,7 @@ from furniture.units.showing import is_rounded
 def heading_of(outcome: CuttingOutcome, board: Board) -> str:
     """Which board it is, of what wood, how thick, and its price."""
     job = outcome.job
-    planned = next(b for b in job.request.boards if b.name == board.name)
+    planned = job.request.board_named[board.name]
     text = (
         f"Board {board.name}: {stock_of(job, planned.species)}, measured "
         f"{fitted_with_unit(board.thickness, job.shown)} thick"

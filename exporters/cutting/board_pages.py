@@ -95,9 +95,6 @@ class BoardPages:
     def shared_out(self, boards: Several) -> list[BoardsOn | tuple[Board, BoardPlan]]:
         """The fewest sheets of boards, of many only such as follow one another; a board that no
         sheet holds with all its lists is alone.
-
-        Args:
-            boards: that are begun, with their plans.
         """
         if len(boards) <= _MOST_IN_ANY_ORDER:
             return list(self._fewest(tuple(range(len(boards))), boards, {})[2])
@@ -226,11 +223,7 @@ class BoardPages:
         )  # fmt: skip
 
     def sheet(self, page: BoardsOn) -> Sheet:
-        """The sheet of these boards, what room is left shared among them.
-
-        Args:
-            page: one that was found.
-        """
+        """The sheet of these boards, what room is left shared among them."""
         told = page.scales[0].text if len(set(page.scales)) == 1 else "as shown"
         items, room = self._begun(page.boards, page.lies, told)
         name, fields = self.fields_of(page.boards)

@@ -89,9 +89,6 @@ def board_sheet(task: BoardSheetTask) -> BoardSheet:
     """The board's sheet at the largest scale that holds its names, or a little smaller if its list
     of cuts fits too; else with keys for names, else with what there is room for, at worst without a
     drawing.
-
-    Args:
-        task: what to draw.
     """
     ways = _ways(task)
     for index, (scale, detail) in enumerate(ways):
@@ -173,7 +170,7 @@ def _with_drawing(
         *notes_of(task.outcome, task.board, task.plan, task.called),
     ]
     brief = ("Crowded: notes are on the sheet of lists.",)
-    ways = [(tables, notes, MOST_REASONS), ((*tables, _notes_table(notes)), brief, 0)]
+    ways = [(tables, notes, MOST_REASONS), ((*tables, column_of("notes", notes)), brief, 0)]
     for lists, said, reasons in ways if detail is Detail.LEAST else ways[:1]:
         try:
             yield _first_sheet(task, scale, drawing.items, lists, said, reasons)
@@ -197,14 +194,15 @@ def _crowded(detail: Detail, left_off: Sequence[str]) -> list[str]:
     return told
 
 
-def _notes_table(notes: Sequence[str]) -> Table:
-    return Table(headings=("notes",), rows=tuple((each,) for each in notes))
+def column_of(heading: str, lines: Sequence[str]) -> Table:
+    """A list of one column: a line each."""
+    return Table(headings=(heading,), rows=tuple((each,) for each in lines))
 
 
 def _without_drawing(task: BoardSheetTask) -> BoardSheet:
     """A sheet that says that the board finds no room on this paper; its lists say how to cut it."""
     notes = notes_of(task.outcome, task.board, task.plan, task.called)
-    tables = (*_lists(task, Detail.LEAST), _notes_table(notes))
+    tables = (*_lists(task, Detail.LEAST), column_of("notes", notes))
     said = f"No room for a drawing on {task.paper.title}: take larger paper, or cut by the lists."
     return _first_sheet(task, Scale(1.0), (), tables, (said,), 0)
 
@@ -309,6 +307,6 @@ def _legend(task: BoardSheetTask, region: Box2, title: Box2) -> tuple[list[Item]
     if not kinds:
         return [], region.bottom
     width = title.left - region.left - 3.0
-    items, low = legend(kinds, region.left, 0.0, width, task.style)
+    items, low = legend(kinds, region.left, width, task.style)
     top = region.bottom - low
     return [moved_item(item, 0.0, top) for item in items], top + 4.0

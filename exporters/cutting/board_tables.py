@@ -12,7 +12,6 @@ from exporters.cutting.steps import SawStep, offcut_key, saw_steps
 from exporters.cutting.words import (
     faces_told,
     held_size,
-    part_named,
     setting,
     size,
     zone_place,
@@ -27,14 +26,7 @@ from furniture.units import Shown, figure
 def lists_of(
     outcome: CuttingOutcome, board: Board, plan: BoardPlan, called: Called = BY_MARKS_ALONE
 ) -> tuple[Table, ...]:
-    """The lists of a board, what is needed at the saw first.
-
-    Args:
-        outcome: the plan and its job.
-        board: one of its boards.
-        plan: of that board.
-        called: how it speaks of the piece.
-    """
+    """The lists of a board, what is needed at the saw first."""
     shown = outcome.job.shown
     cuts = cuts_table(saw_steps(outcome, plan), shown)
     zones = zones_table(board, shown)
@@ -44,14 +36,7 @@ def lists_of(
 def keyed_lists_of(
     outcome: CuttingOutcome, board: Board, plan: BoardPlan, called: Called = BY_MARKS_ALONE
 ) -> tuple[Table, ...]:
-    """The lists of a board with the keys of parts and zones, and where on the board parts lie.
-
-    Args:
-        outcome: the plan and its job.
-        board: one of its boards.
-        plan: of that board.
-        called: how it speaks of the piece.
-    """
+    """The lists of a board with the keys of parts and zones, and where on the board parts lie."""
     shown = outcome.job.shown
     cuts, parts, *zones = lists_of(outcome, board, plan, called)
     rows = tuple(
@@ -118,13 +103,7 @@ def parts_table(outcome: CuttingOutcome, plan: BoardPlan, called: Called = BY_MA
 
 
 def lies_alike(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> str:
-    """How all parts of a board lie, in words; empty where they lie in several ways.
-
-    Args:
-        outcome: the plan and its job.
-        plan: of that board.
-        called: how it speaks of the piece.
-    """
+    """How all parts of a board lie, in words; empty where they lie in several ways."""
     ways = {
         (called.up(laid), called.at_jointed_edge(laid))
         for laid in map(outcome.laid, plan.placements)
@@ -145,12 +124,11 @@ class _PartRow:
 
 
 def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iterator[_PartRow]:
-    job = outcome.job
-    shown = job.shown
+    shown, parts = outcome.job.shown, outcome.job.request.part_named
     is_told = bool(lies_alike(outcome, plan, called))
     unsaid = () if is_told else ("", "")
     for index, placement in enumerate(plan.placements):
-        part = part_named(job, placement.part)
+        part = parts[placement.part]
         place = placement.place
         lengths = (place.length, place.width)
         if placement.is_turned:

@@ -24,20 +24,12 @@ class Called:
     steps: Mapping[str, Sequence[int]] = field(default_factory=dict)
 
     def up(self, laid: Laid) -> str:
-        """The face of a part that lies up on its board.
-
-        Args:
-            laid: the part where it lies.
-        """
+        """The face of a part that lies up on its board."""
         face = Face.BACK_SIDE if laid.placement.is_flipped else Face.FACE_SIDE
         return self._face(laid, face)
 
     def at_jointed_edge(self, laid: Laid) -> str:
-        """The edge, or the end, of a part that lies towards the board's jointed edge.
-
-        Args:
-            laid: the part where it lies.
-        """
+        """The edge, or the end, of a part that lies towards the board's jointed edge."""
         placement = laid.placement
         if placement.is_turned:
             return self._face(laid, Face.NAMED_END)
@@ -49,11 +41,7 @@ class Called:
         return self.names.of([each.name for each in laid.copy.stretches], face)
 
     def steps_on(self, board: str) -> str:
-        """The steps of the work on a whole board, as a sentence; empty where none is known.
-
-        Args:
-            board: its name.
-        """
+        """The steps of the work on a whole board, as a sentence; empty where none is known."""
         numbers = [str(each) for each in self.steps.get(board, ())]
         if not numbers:
             return ""

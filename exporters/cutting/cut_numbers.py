@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from exporters.cutting.draft import Draft, bounds_of, box_at, led_out
+from exporters.cutting.draft import Draft, box_at, led_out
 from exporters.cutting.ground import Segment, Spot
 from exporters.cutting.kerfs import kerf_of, kerf_shapes
 from exporters.sheets.lettering import text_width
@@ -15,7 +15,7 @@ from exporters.sheets.values import Anchor, Lettering, Stroke
 from exporters.views.values import Arc
 from furniture.parts.vectors import Point2
 from furniture.shop.cutting.plan import CutDirection, NumberedCut
-from furniture.shop.cutting.zones import width_at
+from furniture.shop.cutting.zones import bounds_of, width_at
 
 NUMBER_RADIUS_MM = 2.6
 """Of the ring round a cut's number [mm on paper]. Own rule: two figures of 2.5 mm fit."""

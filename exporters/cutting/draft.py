@@ -186,7 +186,6 @@ def led_out(
     Rows near the board are tried before far ones, two by two; none when no row has room.
 
     Args:
-        draft: the drawing.
         wide: of the text [mm].
         high: of the text [mm].
         targets: where the leader may end [mm].
@@ -268,9 +267,3 @@ def corners_of(box: Box2) -> tuple[Point2, Point2, Point2, Point2]:
     return (
         (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top),
     )  # fmt: skip
-
-
-def bounds_of(outline: Sequence[Point2]) -> Rectangle:
-    """The rectangle round an outline [mm]."""
-    xs, ys = [x for x, _ in outline], [y for _, y in outline]
-    return Rectangle(x=min(xs), y=min(ys), length=max(xs) - min(xs), width=max(ys) - min(ys))

@@ -77,15 +77,6 @@ class Ground:
         self._leaders.append(leader)
         self.add_lines([leader])
 
-    def is_free(self, box: Box2, beside: float = 0.0) -> bool:
-        """Whether a text's box with its clearance is off all texts and lines.
-
-        Args:
-            box: of the text [mm].
-            beside: more clearance from texts to its left and right, half of it over and under [mm].
-        """
-        return bool(self.are_free(rows_of([box]), beside)[0])
-
     def are_free(self, boxes: NDArray[np.float64], beside: float = 0.0) -> NDArray[np.bool_]:
         """For each box (left, bottom, right, top) with its clearance, whether it is free [mm].
 
@@ -105,25 +96,18 @@ class Ground:
             free[free] = np.logical_not(_touched(grown[free], self._line_rows))
         return free
 
-    def first_of(
-        self, spots: Iterable[Spot], *, may_cross: bool = False, beside: float = 0.0
-    ) -> Spot | None:
+    def first_of(self, spots: Iterable[Spot]) -> Spot | None:
         """The cheapest spot whose box is free and whose leader is open; none when none is.
 
-        A leader is open when it is off all texts and, unless it may, crosses no other leader.
-
-        Args:
-            spots: to choose from.
-            may_cross: whether its leader may cross another.
-            beside: more clearance from texts to its left and right [mm].
+        A leader is open when it is off all texts and crosses no other leader.
         """
         ordered = sorted(spots, key=lambda each: each.cost)
         for batch in _batches(len(ordered)):
             tried = ordered[batch]
             leaders = [spot.leader or ((_FAR, _FAR), (_FAR, _FAR)) for spot in tried]
             lines = np.array([[*a, *b] for a, b in leaders])
-            fits = self.are_free(rows_of([spot.box for spot in tried]), beside)
-            fits &= self._open(lines, may_cross=may_cross)
+            fits = self.are_free(rows_of([spot.box for spot in tried]))
+            fits &= self._open(lines, may_cross=False)
             if fits.any():
                 return tried[int(np.argmax(fits))]
         return None
@@ -134,8 +118,6 @@ class Ground:
         """The index of the cheapest open leader (x, y, x, y); none when none is open [mm].
 
         Args:
-            lines: leaders to choose from.
-            costs: of each.
             may_cross: whether it may cross another leader.
         """
         order = np.argsort(costs, kind="stable")

@@ -47,7 +47,6 @@ def hatched(corners: Sequence[Point2], kind: ZoneKind, clear: Sequence[Box2]) ->
 
     Args:
         corners: of the zone on paper [mm].
-        kind: of zone.
         clear: boxes of texts [mm].
     """
     from shapely.geometry import MultiPolygon, Polygon, box
@@ -78,20 +77,17 @@ def _ring(coordinates: Sequence[Sequence[float]]) -> tuple[Point2, ...]:
 
 
 def legend(
-    kinds: Sequence[ZoneKind], left: float, top: float, width: float, style: SheetStyle
+    kinds: Sequence[ZoneKind], left: float, width: float, style: SheetStyle
 ) -> tuple[list[Item], float]:
-    """A swatch and a word for each kind of zone in rows, and the legend's lower side [mm].
+    """A swatch and a word for each kind of zone in rows below 0, and the legend's lower side [mm].
 
     Args:
-        kinds: of zone on the sheet.
         left: of the legend [mm].
-        top: of the legend [mm].
         width: it may take [mm].
-        style: pens and heights.
     """
     items: list[Item] = []
     wide, high = _SWATCH_MM
-    x, y = left, top - high
+    x, y = left, -high
     for kind in kinds:
         text = kind.value
         need = wide + 1.5 + text_width(text, style.text_height_mm) + 5.0

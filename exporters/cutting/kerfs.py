@@ -19,10 +19,6 @@ def kerf_shapes(cut: NumberedCut, board: Board) -> tuple[KerfShape, ...]:
 
     One where the board's far edge is clear of it; more where that edge runs into it; none where it
     lies in no wood.
-
-    Args:
-        cut: one pass of the saw.
-        board: that it is made in.
     """
     piece, saw_end = cut.workpiece, cut.position + cut.kerf
     if cut.direction is CutDirection.CROSSCUT:
@@ -46,12 +42,7 @@ def kerf_shapes(cut: NumberedCut, board: Board) -> tuple[KerfShape, ...]:
 
 
 def kerf_of(cut: NumberedCut, board: Board) -> Rectangle:
-    """The rectangle round the longest shape of a kerf; of no size where it lies in no wood [mm].
-
-    Args:
-        cut: one pass of the saw.
-        board: that it is made in.
-    """
+    """The rectangle round the longest shape of a kerf; of no size where it lies in no wood [mm]."""
     shapes = kerf_shapes(cut, board)
     if not shapes:
         x, y = cut.workpiece.x, cut.workpiece.y

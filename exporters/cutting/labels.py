@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from exporters.cutting.beside import MOST_LED_OUT, call_out
-from exporters.cutting.draft import Detail, Draft, bounds_of, box_at, corners_of
+from exporters.cutting.draft import Detail, Draft, box_at, corners_of
 from exporters.cutting.ground import CLEAR_MM, Spot
 from exporters.cutting.kerfs import kerf_of
 from exporters.cutting.keys import part_key, zone_key
@@ -21,6 +21,7 @@ from exporters.sheets.pens import LineClass
 from furniture.parts.vectors import Point2
 from furniture.shop.cutting.plan import Placement, Rectangle
 from furniture.shop.cutting.values import Zone, ZoneKind
+from furniture.shop.cutting.zones import bounds_of, outline_of
 from furniture.units import figure
 
 _STEPS = 12
@@ -289,8 +290,6 @@ def zone_start(draft: Draft, zone: Zone) -> str:
 def _zone_points(draft: Draft, zone: Zone) -> list[Point2]:
     """Points of the zone that a leader may end at, on the board, off kerfs where it can [mm]."""
     from shapely.geometry import Point, Polygon
-
-    from exporters.cutting.outline import outline_of
 
     shape = Polygon(zone.outline).buffer(0).intersection(Polygon(outline_of(draft.task.board)))
     if shape.is_empty:

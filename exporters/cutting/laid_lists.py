@@ -24,7 +24,6 @@ def laid_lists(
         region: where they may stand [mm].
         title: of the title block [mm].
         key_top: upper side of the legend left of it [mm].
-        style: pens and heights.
     """
     cuts, *others = tables
     ways: list[tuple[tuple[Table, ...], ...]] = [

@@ -35,11 +35,7 @@ class ListsTask:
 
 
 def list_sheets(task: ListsTask) -> tuple[Sheet, ...]:
-    """Sheets that hold nothing but lists, in columns; none without lists.
-
-    Args:
-        task: what to write.
-    """
+    """Sheets that hold nothing but lists, in columns; none without lists."""
     if not task.lists:
         return ()
     frame, style = frame_of(task.paper, Orientation.LANDSCAPE), task.style

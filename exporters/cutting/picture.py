@@ -9,7 +9,6 @@ from typing import Any
 
 from exporters.colours import Colour, colour_of_species
 from exporters.cutting.kerfs import kerf_shapes
-from exporters.cutting.outline import outline_of
 from exporters.cutting.steps import offcut_key
 from exporters.cutting.words import better_line, money, stock_of, unplaced_heading, unplaced_lines
 from exporters.grain.board import dots_of
@@ -19,6 +18,7 @@ from exporters.subject import Subject
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.shop.cutting.values import Board, ZoneKind
+from furniture.shop.cutting.zones import outline_of
 from furniture.units import figure_with_unit, fitted_with_unit
 
 ZONE_LOOKS: dict[ZoneKind, tuple[Colour, str, str]] = {
@@ -48,8 +48,6 @@ def write_boards_picture(
     """The path of the picture written: every board to one scale, begun or not.
 
     Args:
-        of: what is cut.
-        outcome: the plan and its job.
         path: of the PNG file.
         woods: of the boards by name; one without is shown in its species' plain colour.
 
@@ -125,7 +123,7 @@ def _board(
 
     job = outcome.job
     plan = next((each for each in outcome.used if each.board == board.name), None)
-    planned = next(each for each in job.request.boards if each.name == board.name)
+    planned = job.request.board_named[board.name]
 
     def at(x: float, y: float) -> tuple[float, float]:
         return (corner[0] + x * scale, corner[1] + y * scale)
@@ -183,7 +181,7 @@ def _parts(
     from matplotlib.patches import Polygon
     from matplotlib.patches import Rectangle as Patch
 
-    board = next(each for each in outcome.job.boards if each.name == plan.board)
+    board = outcome.job.board_named[plan.board]
     for cut in plan.cuts:
         for corners in kerf_shapes(cut, board):
             shape = [at(*corner) for corner in corners]

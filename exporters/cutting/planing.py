@@ -18,13 +18,9 @@ def planing_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
 
     Dados are sized from the stock's measured thickness, so a part left thicker would not go in.
     Strips are left a little thicker until they are glued up: the work says how much.
-
-    Args:
-        outcome: the plan and its job.
-        plan: of one board.
     """
     job = outcome.job
-    measured = next(each.thickness for each in job.boards if each.name == plan.board)
+    measured = job.board_named[plan.board].thickness
     finished = {each.name: each.thickness for each in job.request.parts}
     wanted: dict[tuple[float, bool], list[str]] = {}
     for placement in plan.placements:
@@ -52,14 +48,9 @@ def _flat(off: float, loss: float, shown: Shown) -> str:
 
 
 def narrow_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
-    """The parts that the board leaves less on their width than was asked, and how much.
-
-    Args:
-        outcome: the plan and its job.
-        plan: of one board.
-    """
+    """The parts that the board leaves less on their width than was asked, and how much."""
     job = outcome.job
-    parts = {each.name: each for each in job.request.parts}
+    parts = job.request.part_named
     left: dict[float, list[str]] = {}
     for placement in plan.placements:
         part, place = parts[placement.part], placement.place

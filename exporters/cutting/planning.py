@@ -60,7 +60,6 @@ def planned(job: CuttingJob, stream: TextIO | None = None) -> CuttingOutcome:
     """The plan for the job; Ctrl-C ends the search with the best plan so far.
 
     Args:
-        job: what is asked.
         stream: that is told of long runs; nobody is told where there is none.
 
     Raises:

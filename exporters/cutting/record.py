@@ -95,11 +95,7 @@ _MISSING = ("short_mm", "narrow_mm", "thin_mm", "allowed_mm")
 
 
 def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
-    """The plan as plain data, without NaN or infinity.
-
-    Args:
-        outcome: the plan and its job.
-    """
+    """The plan as plain data, without NaN or infinity."""
     job, plan = outcome.job, outcome.plan
     saw, limits = job.request.saw, job.request.limits
     status = "no boards"
@@ -182,7 +178,7 @@ def boards_cost(outcome: CuttingOutcome) -> float:
 
 def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
     plan = next((each for each in outcome.used if each.board == board.name), None)
-    planned = next(b for b in outcome.job.request.boards if b.name == board.name)
+    planned = outcome.job.request.board_named[board.name]
     return {
         "name": board.name,
         "stock": stock_of(outcome.job, planned.species),

@@ -51,11 +51,7 @@ def _shares(outcome: CuttingOutcome) -> list[str]:
 
 
 def boards_answer(outcome: CuttingOutcome) -> tuple[str, ...]:
-    """Whether the boards do, then what follows from it, what weighs most first.
-
-    Args:
-        outcome: the plan and its job.
-    """
+    """Whether the boards do, then what follows from it, what weighs most first."""
     if outcome.plan is None:
         return (
             "No boards are given. To buy (clear wood, nothing added for faults):",

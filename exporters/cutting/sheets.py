@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from exporters.cutting.board_pages import BoardPages, BoardsOn, Several
@@ -12,6 +11,7 @@ from exporters.cutting.board_sheet import (
     MOST_NAMED,
     BoardSheetTask,
     board_sheet,
+    column_of,
     crowd_of,
 )
 from exporters.cutting.called import BY_MARKS_ALONE, Called
@@ -28,6 +28,7 @@ from furniture.parts.part import slug_of
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board
+from furniture.units import listed
 
 LETTERING_SHARE = 0.2
 """Of the time that a plan may take, for the lettering of all its boards, and as much again where
@@ -49,10 +50,7 @@ def cutting_sheets(
 
     Args:
         of: what they are of: a piece, or a batch of several.
-        outcome: the plan and its job.
-        settings: paper, date.
         first_number: of the first of these sheets.
-        called: how they speak of the piece and its work.
     """
     paper, _ = resolved(of, settings)
     style = INCH_STYLE if of.shown.is_inch else ISO_STYLE
@@ -68,7 +66,7 @@ def cutting_sheets(
         names = [board.name for board, _ in some]
         what = "board" if len(names) == 1 else "boards"
         slugs = "-".join(slug_of(name) or str(number) for name in names)
-        fields = _fields(of, settings, f"{what} {_listed(names)}", f"B-{names[0]}")
+        fields = _fields(of, settings, f"{what} {listed(names)}", f"B-{names[0]}")
         return f"{number:02d}-{what}-{slugs}", fields
 
     pages = BoardPages(
@@ -96,10 +94,10 @@ def cutting_sheets(
         told.append(drawn.reasons)
     reasons = unplaced_lines(outcome)
     if told and len(reasons) > min(told):
-        lists.append(("Parts without a place", _unplaced_table(reasons)))
+        lists.append(("Parts without a place", column_of("NO PLACE on these boards", reasons)))
     spared = left_out_lines(outcome)
     if spared:
-        lists.append(("Cut only if it pays", _left_out_table(spared)))
+        lists.append(("Cut only if it pays", column_of("LEFT OUT, as it does not pay", spared)))
     after = first_number + len(sheets)
 
     def fields_of(index: int) -> tuple[str, TitleFields]:
@@ -115,7 +113,7 @@ def _shared_out(
 ) -> list[BoardsOn | tuple[Board, BoardPlan]]:
     """Which boards share a sheet: none where parts without a place must be told on each, nor one
     that is so crowded that keys stand for names."""
-    by_name = {board.name: board for board in outcome.job.boards}
+    by_name = outcome.job.board_named
     boards = [(by_name[plan.board], plan) for plan in outcome.used]
     if unplaced_lines(outcome):
         return list(boards)
@@ -128,18 +126,6 @@ def _shared_out(
         found += [*pages.shared_out(run), each]
         run = []
     return [*found, *pages.shared_out(run)]
-
-
-def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def _unplaced_table(reasons: Sequence[str]) -> Table:
-    return Table(headings=("NO PLACE on these boards",), rows=tuple((each,) for each in reasons))
-
-
-def _left_out_table(lines: Sequence[str]) -> Table:
-    return Table(headings=("LEFT OUT, as it does not pay",), rows=tuple((each,) for each in lines))
 
 
 def _fields(of: Subject, settings: SheetSettings, what: str, key: str) -> TitleFields:

@@ -13,7 +13,6 @@ from functools import lru_cache
 
 from shapely.geometry import Polygon, box
 
-from exporters.cutting.outline import outline_of
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import (
     BoardPlan,
@@ -24,6 +23,7 @@ from furniture.shop.cutting.plan import (
     Rectangle,
 )
 from furniture.shop.cutting.values import Board
+from furniture.shop.cutting.zones import are_same, is_within, outline_of
 
 THIN_MM = 5.0
 """A strip narrower than this is not ripped between fence and blade [mm]. Own rule."""
@@ -86,13 +86,8 @@ class SawStep:
 
 @lru_cache(maxsize=1024)
 def saw_steps(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[SawStep, ...]:
-    """The steps at the saw for one board, in order.
-
-    Args:
-        outcome: the plan and its job.
-        plan: of the board.
-    """
-    board = next(each for each in outcome.job.boards if each.name == plan.board)
+    """The steps at the saw for one board, in order."""
+    board = outcome.job.board_named[plan.board]
     names = _Names(outcome, plan, board)
     steps: list[SawStep] = []
     for index, cut in enumerate(plan.cuts):
@@ -161,7 +156,7 @@ def _or_dust(place: Rectangle, size: float) -> Rectangle | None:
 
 def _is_cut(place: Rectangle | None, after: Sequence[NumberedCut]) -> bool:
     """Whether this very piece goes to the saw again."""
-    return place is not None and any(_is_same(place, each.workpiece) for each in after)
+    return place is not None and any(are_same(place, each.workpiece, _SAME_MM) for each in after)
 
 
 def _setting(cut: NumberedCut, before: Sequence[SawStep]) -> tuple[Guide, float, str, bool]:
@@ -216,15 +211,6 @@ def _spans(earlier: NumberedCut, cut: NumberedCut) -> bool:
     return old.y <= new.y + _SAME_MM and old.y_end >= new.y_end - _SAME_MM
 
 
-def _is_same(first: Rectangle, second: Rectangle) -> bool:
-    return (
-        abs(first.x - second.x) < _SAME_MM
-        and abs(first.y - second.y) < _SAME_MM
-        and abs(first.length - second.length) < _SAME_MM
-        and abs(first.width - second.width) < _SAME_MM
-    )
-
-
 class _Names:
     """What the pieces of a board are called: parts by name, offcuts by letter, else A-1, A-2."""
 
@@ -269,13 +255,14 @@ class _Names:
         if found is not None:
             return found
         node = min(
-            (each for each in self._known if _holds(each[0], place)), key=lambda each: each[0].area
+            (each for each in self._known if is_within(place, each[0], _SAME_MM)),
+            key=lambda each: each[0].area,
         )
         return node[1], node[2]
 
     def _of(self, place: Rectangle) -> tuple[str, PieceKind] | None:
         for known, name, kind in self._known:
-            if _is_same(known, place):
+            if are_same(known, place, _SAME_MM):
                 return name, kind
         return None
 
@@ -292,15 +279,6 @@ class _Names:
         wood = self._wood.intersection(low)
         x, y, x_end, y_end = (0.0, 0.0, 0.0, 0.0) if wood.is_empty else wood.bounds
         return Held(name=called[0], kind=called[1], place=place, length=x_end - x, width=y_end - y)
-
-
-def _holds(outer: Rectangle, inner: Rectangle) -> bool:
-    return (
-        outer.x <= inner.x + _SAME_MM
-        and outer.y <= inner.y + _SAME_MM
-        and outer.x_end >= inner.x_end - _SAME_MM
-        and outer.y_end >= inner.y_end - _SAME_MM
-    )
 
 
 def offcut_key(index: int) -> str:

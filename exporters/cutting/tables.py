@@ -26,9 +26,6 @@ def cutting_rows(outcome: CuttingOutcome) -> list[tuple[str, ...]]:
     crosscut, from the jointed edge for a rip. Under a common blank stand the parts that come `off
     it`, at their finished length where they will lie on the board. Parts without a place come
     last, without a board, then copies that were not worth cutting.
-
-    Args:
-        outcome: the plan and its job.
     """
     rows: list[tuple[str, ...]] = []
     for plan in outcome.used:

@@ -44,18 +44,6 @@ def species_of(job: CuttingJob, key: str) -> str:
     return job.species.get(key, key)
 
 
-def part_named(job: CuttingJob, name: str) -> CutPart:
-    """The planner's part of that name.
-
-    Raises:
-        KeyError: there is none.
-    """
-    for part in job.request.parts:
-        if part.name == name:
-            return part
-    raise KeyError(name)
-
-
 def size(shown: Shown, *lengths: float) -> str:
     """Lengths in the shown unit with crosses between them, without the unit."""
     return " x ".join(figure(length, shown) for length in lengths)
@@ -157,14 +145,14 @@ def _missing(outcome: CuttingOutcome, each: Unplaced | LeftOut) -> str:
     """What is missing of a part: of several pieces each by its copy, of one how many."""
     if len(outcome.job.lots) > 1:
         return listed([copy.name for copy in outcome.missing(each.part)], _MOST_NAMED)
-    several = part_named(outcome.job, each.part).quantity > 1
+    several = outcome.job.request.part_named[each.part].quantity > 1
     return f"{each.copies} of {each.part}" if several else each.part
 
 
 def _why_unplaced(each: Unplaced, outcome: CuttingOutcome) -> str:
     """Why a part has no place, and what board would do, in the shown unit."""
     job = outcome.job
-    part, shown = part_named(job, each.part), job.shown
+    part, shown = job.request.part_named[each.part], job.shown
     rough = _rough(shown, part)
     stock = job.stocks[part.name]
     by = listed(each.blocked_by)

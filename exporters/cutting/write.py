@@ -17,7 +17,6 @@ def write_cutting_table(outcome: CuttingOutcome, folder: Path) -> Path:
     """The path of cutting.csv, written.
 
     Args:
-        outcome: the plan and its job.
         folder: that takes it; it exists.
 
     Raises:
@@ -32,8 +31,6 @@ def write_cutting(
     """The paths of cutting.csv and pictures/boards.png, written; none without a plan.
 
     Args:
-        of: what is cut.
-        outcome: the plan and its job.
         folder: of the packet; it exists.
         woods: of the boards by name; one without is shown in its species' plain colour.
 

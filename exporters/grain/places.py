@@ -89,7 +89,7 @@ def woods_of_boards(
     """
     job = cutting.job
     timbers = {each.part.timber.name: each.part.timber for each in piece.placed}
-    planned = {each.name: each for each in job.request.boards}
+    planned = job.request.board_named
     found: dict[str, Wood] = dict(photographed or {})
     for board in job.boards:
         names = [job.stocks[p.name] for p in job.request.parts

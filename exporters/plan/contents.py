@@ -185,7 +185,7 @@ def _wood(facts: Facts) -> Iterator[str]:
     piece, cutting = facts.piece, facts.cutting
     if cutting is not None and cutting.plan is not None:
         job = cutting.job
-        planned = {each.name: each for each in job.request.boards}
+        planned = job.request.board_named
         boards = {each.name: each for each in job.boards}
         for used in cutting.used:
             board = boards[used.board]

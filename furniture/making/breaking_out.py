@@ -127,7 +127,7 @@ def _laid(
         return
     by_instances = {unit.instances: unit for unit in units}
     strips = {each.laid: each.unit for whole in glued for each in whole.strips}
-    boards = {board.name: board for board in outcome.job.boards}
+    boards = outcome.job.board_named
     for plan in outcome.used:
         found = [
             (strips.get(laid) if laid.strip else by_instances.get(outcome.laid(laid).instances),

@@ -13,7 +13,6 @@ from exporters.cutting.board_sheet import BOARD_SCALES
 from exporters.cutting.draft import BoardTask
 from exporters.cutting.kerfs import kerf_of, kerf_shapes
 from exporters.cutting.list_ways import list_ways, natural_width
-from exporters.cutting.outline import outline_of
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets.pens import ISO_STYLE, LineClass
 from exporters.sheets.tables import Table
@@ -21,6 +20,7 @@ from exporters.sheets.values import Lettering, SheetSettings, Stroke
 from exporters.views.values import Arc, Line
 from furniture.shop.cutting.plan import CutDirection, NumberedCut, Rectangle
 from furniture.shop.cutting.values import Board, Station
+from furniture.shop.cutting.zones import outline_of
 from tests.exporters.board_samples import random_outcome
 from tests.models import piece_of
 from tests.shop.boards.bench import MODELS, outcome_of_model

@@ -90,6 +90,11 @@ class CuttingJob:
         return tuple(each.common for each in self.commons.blanks if each.lot.mark == mark)
 
     @property
+    def board_named(self) -> Mapping[str, cutting.Board]:
+        """The boards as measured, by their names."""
+        return {board.name: board for board in self.boards}
+
+    @property
     def has_boards(self) -> bool:
         """Whether there is anything to plan on."""
         return bool(self.boards)
@@ -104,17 +109,9 @@ class CuttingJob:
         return wanted.thickness - loss
 
     def instances(self, part: str) -> tuple[str, ...]:
-        """All instances that the copies of a planner's part become.
-
-        Args:
-            part: its name.
-        """
+        """All instances that the copies of a planner's part become."""
         return tuple(name for copy in self.copies[part] for name in copy.instances)
 
     def part_ids(self, part: str) -> tuple[str, ...]:
-        """The piece's parts that a planner's part becomes, by id, each once.
-
-        Args:
-            part: the planner's name.
-        """
+        """The piece's parts that a planner's part becomes, by id, each once."""
         return tuple(dict.fromkeys(s.part for copy in self.copies[part] for s in copy.stretches))

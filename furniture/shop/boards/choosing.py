@@ -79,7 +79,6 @@ def best_plan(
     """The plan that leaves the fewest parts out, then the cheapest, and the job that it is of.
 
     Args:
-        job: with its common blanks.
         on_progress: told while plans are looked for; False takes the best so far.
         seconds: for all plans together [s].
 

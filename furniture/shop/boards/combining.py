@@ -17,21 +17,9 @@ from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.blanks import blanks_of, strips_of, widest_for
 from furniture.shop.cutting.cover import fits_alone
 
-_BY_PLACE = (
-    cutting.MatchRule.SAME_ZONE,
-    cutting.MatchRule.CENTRED_ON_FIGURE,
-    cutting.MatchRule.EQUAL_PALE_EDGES,
-)
-
 
 def with_common_blanks(job: CuttingJob, asking: Asking, matches: Sequence[Matched]) -> CuttingJob:
-    """The job with parts that share their work as one blank, as far as some board takes it.
-
-    Args:
-        job: with every part by itself.
-        asking: what is asked of the parts beside their sizes.
-        matches: all of them.
-    """
+    """The job with parts that share their work as one blank, as far as some board takes it."""
     blanks = _sound(_blanks_of_lots(job, asking, matches), matches)
     commons = Commons(blanks=blanks, apart=job, asking=asking, matches=tuple(matches))
     return asked_with(commons, blanks)
@@ -41,7 +29,6 @@ def asked_with(commons: Commons, blanks: Sequence[LotBlank]) -> CuttingJob:
     """The job with these common blanks instead; without any, that of every part by itself.
 
     Args:
-        commons: of the job.
         blanks: of which no two share an instance.
     """
     apart = commons.apart
@@ -55,7 +42,6 @@ def with_parted(commons: Commons, too_large: Collection[tuple[str, ...]]) -> tup
     """The common blanks, some of them parted in two.
 
     Args:
-        commons: of the job.
         too_large: those that are parted, by their instances.
     """
     kerf = commons.apart.request.saw.kerf
@@ -77,8 +63,6 @@ def combined(
 
     Args:
         job: of which boards, saw and lots count.
-        asking: what is asked of the parts beside their sizes.
-        matches: all of them.
         blanks: common blanks; every other instance is cut by itself.
     """
     held = [set(blank.instances) for blank in blanks]
@@ -203,7 +187,8 @@ def _by_themselves(
         rule, odd = each.group.rule, each.group.odd_one
         is_across = len({lot_of[name] for name in each.instances}) > 1
         is_sequence = rule is cutting.MatchRule.IN_SEQUENCE
-        if rule in _BY_PLACE or odd is not cutting.OddOne.NONE or (is_sequence and is_across):
+        has_odd = odd is not cutting.OddOne.NONE
+        if not rule.is_one_board or has_odd or (is_sequence and is_across):
             found.update(each.instances)
     return found
 

@@ -63,12 +63,7 @@ class _Heap:
 
 
 def sources_in_file(reader: Reader, path: Path) -> tuple[BoardSource, ...]:
-    """The boards of a CSV file; every line that cannot be understood is noted with its number.
-
-    Args:
-        reader: keeps the problems.
-        path: of the file.
-    """
+    """The boards of a CSV file; every line that cannot be understood is noted with its number."""
     before = reader.noted
     text = text_of(reader, path)
     if text is None:
@@ -174,7 +169,6 @@ def _with_units(
     so that all else is told too; a lone one is told as a cell. None where no unit is known at all.
 
     Args:
-        reader: keeps the problems.
         where: what to call the heading's line.
         headings: each with its unit, or with none.
         rows: the cells of each line below it, by its number.

@@ -27,10 +27,6 @@ def text_of(reader: Reader, path: Path) -> str | None:
     What is neither is read as Windows-1252, which spreadsheets of western Europe and America write
     and of which Latin-1's letters are a part, and that is remarked: figures are the same in all of
     them, so only a letter of a name or a note could be another one.
-
-    Args:
-        reader: keeps the problems.
-        path: of the file.
     """
     where, allowed = f"boards file {path.name}", "a CSV file in UTF-8"
     try:
@@ -101,7 +97,6 @@ def separator_of(heading: str, known: Sequence[str]) -> str | None:
     None where the line has no heading that is known.
 
     Args:
-        heading: the first line.
         known: every heading that there may be.
     """
 
@@ -119,9 +114,7 @@ def cells_of(reader: Reader, where: str, line: str, separator: str) -> list[str]
     """The cells of a line; none where it is no line of a CSV file, noted.
 
     Args:
-        reader: keeps the problems.
         where: what to call the line.
-        line: its text.
         separator: what parts the cells.
     """
     try:

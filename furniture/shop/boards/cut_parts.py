@@ -50,8 +50,6 @@ def cut_parts(
     copy is its own, or the planner would take those of two copies for one set.
 
     Args:
-        lots: all copies.
-        asking: what is asked of them.
         blanks: common blanks; every other instance is cut by itself.
     """
     parts: list[cutting.CutPart] = []
@@ -131,12 +129,7 @@ def _shared(blank: LotBlank, *, is_only: bool) -> Copy:
 
 
 def common_part(blank: LotBlank, asking: Asking) -> cutting.CutPart:
-    """A common blank for the planner: it puts up with what all its members put up with.
-
-    Args:
-        blank: of one copy.
-        asking: what is asked of its members.
-    """
+    """A common blank for the planner: it puts up with what all its members put up with."""
     common = blank.common
     wishes = [asking.wish_of.get(name, Wish()) for name in blank.instances]
     return cutting.CutPart(

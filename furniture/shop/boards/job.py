@@ -237,9 +237,6 @@ def usual_price(boards: Boards) -> float:
     """What breaking a match costs when nothing is said: half a board, or 1 without prices [money].
 
     Own rule: dear enough to use another offcut for, too cheap to begin a board for.
-
-    Args:
-        boards: with their prices.
     """
     prices = [each.board.price for each in boards.measured if each.board.price > 0]
     return sum(prices) / len(prices) / 2 if prices else 1.0

@@ -12,9 +12,7 @@ def bands_of_cuts(part: Part, margin: float, rules: Rules) -> tuple[tuple[float,
     """Bands (from, to) across the finished width that joints keep clear of, merged [mm].
 
     Args:
-        part: with its cuts.
         margin: how far a joint stays from a cut beside it [mm].
-        rules: the maker's.
     """
     width = part.blank.width_mm
     bands: list[tuple[float, float]] = []

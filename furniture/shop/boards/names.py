@@ -38,10 +38,6 @@ def instances_meant(names: Names, name: str) -> tuple[str, ...]:
 
     An instance's own name, a group's name, `all`, or a plural: `tiers` means every instance whose
     name holds `tier`, `side rails` every one that holds `side rail`.
-
-    Args:
-        names: what there is.
-        name: as written.
     """
     if name in names.instances:
         return (name,)
@@ -73,10 +69,7 @@ def read_names(reader: Reader, parameter: str, given: object, names: Names) -> t
     """The instances that one or several names mean, in the order written; unknown ones are noted.
 
     Args:
-        reader: keeps the problems.
-        parameter: its name.
         given: one name or several.
-        names: what there is.
     """
     if given is None:
         written: Sequence[object] = (None,)

@@ -107,7 +107,6 @@ def outcome_of(
     The job in it may have fewer common blanks than the one given: those that pay.
 
     Args:
-        job: what is asked.
         on_progress: told after every round; False stops with the best plan so far.
 
     Raises:
@@ -145,7 +144,7 @@ def with_sound_offcuts(plan: CuttingPlan, job: CuttingJob) -> CuttingPlan:
         plan: whose offcuts may reach past the edge of a tapering board.
         job: knows the boards and what is worth keeping.
     """
-    boards = {board.name: board for board in job.boards}
+    boards = job.board_named
     return replace(
         plan,
         boards=tuple(
@@ -197,12 +196,7 @@ def _clear(whole: Rectangle, faults: Sequence[Rectangle]) -> Iterator[Rectangle]
 
 
 def copies_of(job: CuttingJob, plan: CuttingPlan) -> dict[tuple[str, int], Copy]:
-    """What each copy of a part becomes: in a kept sequence by its place, else in order.
-
-    Args:
-        job: names the instances.
-        plan: places the copies.
-    """
+    """What each copy of a part becomes: in a kept sequence by its place, else in order."""
     placements = [p for board in plan.boards for p in board.placements]
     found: dict[tuple[str, int], Copy] = {}
     for match in job.request.matches:

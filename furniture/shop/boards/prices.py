@@ -46,7 +46,6 @@ class Purse:
         """The amount [money]; 0 when nothing is given, not-a-number with the problem noted.
 
         Args:
-            parameter: its name.
             given: text such as `48 EUR`, or a number.
         """
         if given is None or (isinstance(given, str) and not given):

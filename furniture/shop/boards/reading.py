@@ -60,11 +60,9 @@ def read_boards(
     """The boards that could be read; problems are noted with the reader.
 
     Args:
-        reader: keeps the problems.
         boards: several `MeasuredBoard`, or the path of a CSV file.
         timbers: the piece's stocks; a board names one of them or a species; none when they
             are not known, and any stock is taken.
-        purse: reads their prices.
     """
     before = len(reader.problems)
     if isinstance(boards, (str, Path)):
@@ -79,12 +77,7 @@ def read_boards(
 
 
 def by_rules(boards: Boards, rules: Rules) -> Boards:
-    """The boards as a shop of these rules judges them.
-
-    Args:
-        boards: as they were read.
-        rules: the maker's.
-    """
+    """The boards as a shop of these rules judges them."""
     thinner = rules[THINNER]
     return replace(
         boards, measured=tuple(replace(each, thinner=thinner) for each in boards.measured)
@@ -97,10 +90,8 @@ def read_board(
     """One board, or nothing where it could not be read; problems are noted with the reader.
 
     Args:
-        reader: keeps the problems.
         source: the board, and what messages call its figures.
         timbers: the piece's stocks; none when they are not known, and any stock is taken.
-        purse: reads its prices.
     """
     board, where = source.board, source.where
     before = reader.noted

@@ -17,14 +17,7 @@ from furniture.units import Reader
 def wishes_of_lots(
     reader: Reader, lots: Sequence[Lot], wishes: CuttingWishes, purse: Purse
 ) -> dict[str, Wish]:
-    """The wish of every instance that has one; a copy's own counts before one across copies.
-
-    Args:
-        reader: keeps the problems.
-        lots: all copies.
-        wishes: across copies.
-        purse: reads prices.
-    """
+    """The wish of every instance that has one; a copy's own counts before one across copies."""
     found = {}
     if len(lots) > 1:
         found = read_part_wishes(reader, "wishes: ", wishes.parts, all_names(lots), purse)
@@ -76,11 +69,8 @@ def matches_of_lots(
     """The matches within each copy, in the names of all of them.
 
     Args:
-        reader: keeps the problems.
-        lots: all copies.
         keys: of boards and parts, by the stock's name.
         price: of a match that names none [money].
-        purse: reads prices.
         wish_of: of the instances that have one; nothing unasked matches what may be left out.
     """
     found: dict[int, tuple[Matched, ...]] = {}

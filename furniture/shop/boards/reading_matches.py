@@ -42,15 +42,7 @@ class Cast:
 def read_matches(
     reader: Reader, where: str, given_matches: object, cast: Cast, purse: Purse
 ) -> tuple[Matched, ...]:
-    """The matches in the order given; problems are noted with the reader.
-
-    Args:
-        reader: keeps the problems.
-        where: what messages call the place of the wishes by.
-        given_matches: a `Match` or several.
-        cast: what they may speak of.
-        purse: reads prices.
-    """
+    """The matches in the order given; problems are noted with the reader."""
     found = []
     for index, given in enumerate(several(given_matches)):
         at = where + counted("match", index, getattr(given, "name", None))
@@ -67,12 +59,7 @@ def read_matches(
 
 
 def refuse_shared_sequences(reader: Reader, matches: Sequence[Matched]) -> None:
-    """Note every instance that is in two sequences.
-
-    Args:
-        reader: keeps the problems.
-        matches: all of them.
-    """
+    """Note every instance that is in two sequences."""
     taken: Counter[str] = Counter()
     for each in matches:
         if each.group.rule is not cutting.MatchRule.IN_SEQUENCE:
@@ -109,7 +96,7 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
             f"{where} odd_one", odd_one.value, "none, in a sequence",
             "the grain breaks where one is missing", "shorten the sequence",
         )  # fmt: skip
-    together = is_rule and rule in (cutting.MatchRule.IN_SEQUENCE, cutting.MatchRule.SAME_BOARD)
+    together = is_rule and rule.is_one_board
     if together and len(instances) == 1:
         reader.refuse(
             f"{where} on", instances[0], "two parts or more", "one part has nothing to match",
@@ -138,14 +125,12 @@ def still_matched(matches: Sequence[Matched], off_boards: Collection[str]) -> tu
     """The matches among what is still to be cut; with one part alone there is nothing to match.
 
     Args:
-        matches: as read.
         off_boards: instances whose wood is cut already.
     """
     found = []
     for each in matches:
         left = tuple(name for name in each.instances if name not in off_boards)
-        together = each.group.rule in (cutting.MatchRule.IN_SEQUENCE, cutting.MatchRule.SAME_BOARD)
-        if left == each.instances or len(left) > (1 if together else 0):
+        if left == each.instances or len(left) > int(each.group.rule.is_one_board):
             found.append(replace(each, instances=left))
     return tuple(found)
 
@@ -156,8 +141,6 @@ def with_figure_left(
     """Of a job whose boards are begun, the matches whose figure is not sawn up; those are told.
 
     Args:
-        reader: keeps the remarks.
-        matches: as read.
         boards: what is left of them.
     """
     zones = {zone.name for board in boards for zone in board.zones}
@@ -177,13 +160,7 @@ def with_figure_left(
 def refuse_unknown_zones(
     reader: Reader, matches: Sequence[Matched], boards: Sequence[cutting.Board]
 ) -> None:
-    """Note every match at a price that names a zone of no board; the planner tells a MUST's.
-
-    Args:
-        reader: keeps the problems.
-        matches: as read.
-        boards: all of them.
-    """
+    """Note every match at a price that names a zone of no board; the planner tells a MUST's."""
     zones = list(dict.fromkeys(zone.name for board in boards for zone in board.zones))
     for each in matches:
         zone = each.group.zone
@@ -224,7 +201,6 @@ def usual_matches(
     Only parts of one stock can match. Common practice, no source.
 
     Args:
-        piece: the piece.
         stocks: what a board must be kept for, by instance.
         usual_price: of such a match [money].
     """

@@ -59,15 +59,7 @@ def several(given: object) -> Sequence[object]:
 def read_part_wishes(
     reader: Reader, where: str, given_parts: object, names: Names, purse: Purse
 ) -> dict[str, Wish]:
-    """The wish of every instance that has one of its own; the last that names it counts.
-
-    Args:
-        reader: keeps the problems.
-        where: what messages call the place of the wishes by.
-        given_parts: a `PartWish` or several.
-        names: what they may speak of.
-        purse: reads prices.
-    """
+    """The wish of every instance that has one of its own; the last that names it counts."""
     found: dict[str, Wish] = {}
     for index, given in enumerate(several(given_parts)):
         at = where + counted("part wish", index, getattr(given, "on", None))
@@ -111,13 +103,7 @@ def _kinds(
 
 
 def read_saw(reader: Reader, given: object, where: str = "shop.") -> cutting.Saw:
-    """The saw; problems are noted with the reader.
-
-    Args:
-        reader: keeps the problems.
-        given: a `SawSetUp`.
-        where: what messages call its place by.
-    """
+    """The saw; problems are noted with the reader."""
     if not isinstance(given, SawSetUp):
         reader.refuse(
             f"{where}saw", said(given), "a SawSetUp", "every cut takes its kerf",
@@ -165,12 +151,7 @@ def _lengths(
 
 
 def read_strips(reader: Reader, given: object) -> Strips:
-    """How parts are glued up; problems are noted with the reader.
-
-    Args:
-        reader: keeps the problems.
-        given: a `GluedUp`.
-    """
+    """How parts are glued up; problems are noted with the reader."""
     if not isinstance(given, GluedUp):
         reader.refuse(
             "wishes.glue_up", said(given), "a GluedUp", "a part wider than any board is glued up",
@@ -195,12 +176,7 @@ _FIGURES = (("seconds", 0.01, MOST_SECONDS), ("rounds", 1, MOST_ROUNDS), ("seed"
 
 
 def read_limits(reader: Reader, wishes: CuttingWishes) -> cutting.Limits:
-    """How long to look; problems are noted with the reader.
-
-    Args:
-        reader: keeps the problems.
-        wishes: as given.
-    """
+    """How long to look; problems are noted with the reader."""
     stages = reader.choice("wishes.stages", wishes.stages, cutting.Stages, cutting.Stages.THREE)
     figures = {}
     for name, low, high in _FIGURES:

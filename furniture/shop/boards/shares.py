@@ -23,9 +23,6 @@ def shares_of(outcome: CuttingOutcome) -> tuple[Share, ...]:
     """The share of every piece; together they are the price of the boards begun.
 
     A board's whole price, waste and offcuts too, is shared by the area of the rough parts on it.
-
-    Args:
-        outcome: the plan and its job.
     """
     job, owner = outcome.job, outcome.job.lot_of
     whole = {board.name: board.price for board in job.boards}

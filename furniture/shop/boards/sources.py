@@ -37,12 +37,7 @@ class BoardSource:
 
 
 def sources_in_script(reader: Reader, boards: object) -> tuple[BoardSource, ...]:
-    """The boards that a script lists; anything else is noted.
-
-    Args:
-        reader: keeps the problems.
-        boards: several `MeasuredBoard`.
-    """
+    """The boards that a script lists; anything else is noted."""
     listed: Sequence[object] = boards if isinstance(boards, (list, tuple)) else (boards,)
     found = []
     for index, board in enumerate(listed):

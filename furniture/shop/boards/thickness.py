@@ -26,10 +26,6 @@ def keys_of(timbers: Sequence[Timber], boards: Sequence[Kept]) -> dict[str, str]
 
     A stock is a key of its own, unless some board of its species names no stock: then thickness
     alone decides for the whole species, and its key is the species.
-
-    Args:
-        timbers: the piece's stocks.
-        boards: what each is kept for.
     """
     open_species = {board.species for board in boards if board.stock is None}
     return {
@@ -56,8 +52,6 @@ def thickness_for_planner(each: BoardRead, timbers: Sequence[Timber], planing_lo
     loss added back: what it loses is what it is thicker, be that less than a rough board loses.
 
     Args:
-        each: the board.
-        timbers: the piece's stocks.
         planing_loss: from a rough board to a part [mm].
     """
     measured = each.board.thickness
@@ -93,9 +87,6 @@ def left_aside(
     """Every board whose thickness serves nothing it is kept for, where other boards will do.
 
     Args:
-        boards: as measured.
-        timbers: the piece's stocks.
-        shown: how lengths are shown.
         most_planed: off a board [mm], None where it does not matter how much.
     """
     found = []
@@ -119,9 +110,6 @@ def thickness_problems(
     """A problem for each board too thin or too thick for a stock that no other board gives either.
 
     Args:
-        boards: as measured.
-        timbers: the piece's stocks.
-        shown: how lengths are shown.
         most_planed: off a board [mm], None where it does not matter how much.
     """
     reached: dict[str, list[BoardRead]] = {}

@@ -118,8 +118,6 @@ def wish_costs(
     """What the wishes cost, as far as it can be found out.
 
     Args:
-        job: that was planned.
-        plan: for it.
         took: to plan it [s].
         seconds: to look at most [s].
         on_progress: told while plans are looked for; False ends it.

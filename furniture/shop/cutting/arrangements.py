@@ -76,7 +76,7 @@ def _pin_choices(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[tup
     """Every choice of pins, one per copy that a fixing match names; none where that is allowed."""
     per_copy: list[list[_Pin | None]] = []
     for index, match in enumerate(request.matches):
-        if match.rule not in (MatchRule.CENTRED_ON_FIGURE, MatchRule.EQUAL_PALE_EDGES):
+        if not match.rule.fixes_place:
             continue
         for number, blank in enumerate(blanks):
             if index not in blank.groups:

@@ -181,9 +181,7 @@ class Ground:
         """Where along an axis the near corner is barred [mm]: in order, apart from each other.
 
         Args:
-            pose: what lies there.
             at: its near corner on the other axis [mm].
-            axis: u or v.
         """
         key = (pose, at, axis)
         if key not in self._barred_at:

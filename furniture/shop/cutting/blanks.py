@@ -203,7 +203,7 @@ def widest_for(part: CutPart, boards: Iterable[Board], saw: Saw) -> float:
 
 def blanks_of(request: CuttingRequest, joined: frozenset[int]) -> tuple[Blank, ...]:
     """Every blank wanted; the sequences whose match index is in `joined` are one blank each."""
-    parts = {part.name: part for part in request.parts}
+    parts = request.part_named
     free = {part.name: part.quantity for part in request.parts}
     blanks: list[Blank] = []
     tags: dict[str, list[tuple[int, ...]]] = {name: [] for name in parts}

@@ -40,7 +40,6 @@ def cheaper_sets(request: CuttingRequest, price: float, most: int) -> tuple[tupl
     Sets without wood enough are left out. The dearest sets come first: they have the most room.
 
     Args:
-        request: boards and parts.
         price: that the boards must stay under.
         most: so many sets at most.
     """

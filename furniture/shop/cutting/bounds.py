@@ -157,7 +157,6 @@ def least_price(request: CuttingRequest, enough: float, seconds: float) -> Cover
     """What no plan for the request is cheaper than, looked for without a plan.
 
     Args:
-        request: as asked.
         enough: a bound as high as this needs none that says more [money].
         seconds: to look at most [s].
     """

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from furniture.shop.cutting.blanks import Blank, narrowest_on, sequence_blank, single_pieces
@@ -119,11 +119,9 @@ class Program:
     def _keeping(self, index: int, match: MatchGroup) -> cp_model.IntVar | None:
         """Whether the match is kept; None where nothing is asked of the places."""
         model, request = self._model, self._request
-        fixed = match.rule in (MatchRule.CENTRED_ON_FIGURE, MatchRule.EQUAL_PALE_EDGES)
-        if fixed and len(match.members) > 1:
+        if match.rule.fixes_place and len(match.members) > 1:
             return None
-        parts = {part.name: part for part in request.parts}
-        odd = odd_name(match, parts) if len(match.members) > 1 else None
+        odd = odd_name(match, request.part_named)
         sequence = match.rule is MatchRule.IN_SEQUENCE
         kept = model.new_bool_var(f"kept {index}")
         out = model.new_bool_var(f"odd out {index}")
@@ -133,7 +131,7 @@ class Program:
         homes = []
         for b, board in enumerate(request.boards):
             zones: list[Rectangle | None] = [None]
-            if match.rule in (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE):
+            if match.rule.asks_for_zone:
                 zones = [zone for _, zone in zones_meant(match, board)]
             for zone in dict.fromkeys(zones):
                 counts = Counter(match.members)
@@ -199,8 +197,7 @@ class Program:
     def _in_zone(
         self, home: Home, match: MatchGroup, left: Counter[int], is_out: bool
     ) -> list[Demand]:
-        parts = {part.name: part for part in self._request.parts}
-        odd = odd_name(match, parts) if len(match.members) > 1 else None
+        odd = odd_name(match, self._request.part_named)
         demands, zone = [], home.zone
         spared = 1 if is_out else 0
         for name in match.members:
@@ -218,9 +215,7 @@ class Program:
         return demands
 
     def _sequence(self, match: MatchGroup) -> Blank:
-        return sequence_blank(
-            match, {part.name: part for part in self._request.parts}, self._request.saw.kerf
-        )
+        return sequence_blank(match, self._request.part_named, self._request.saw.kerf)
 
     def forbid(self, board: int, least: Sequence[Demand]) -> None:
         """No later choice puts all of these on the board, or on another like it."""
@@ -257,7 +252,7 @@ def _label(blank: Blank) -> tuple[str, int]:
 
 def _alike(request: CuttingRequest) -> list[list[int]]:
     """For each board the boards that are like it in all but name and price."""
-    woods = [replace(board.kind, price=0.0) for board in request.boards]
+    woods = [board.wood for board in request.boards]
     return [[b for b, other in enumerate(woods) if other == wood] for wood in woods]
 
 

@@ -114,7 +114,6 @@ class Columns:
 
         Args:
             enough: whether a bound needs to be no higher [money].
-            is_over: whether to come back.
         """
 
         def is_done(relaxed: Relaxed) -> bool:
@@ -216,12 +215,10 @@ class Columns:
         """Adds boards worth more than they cost, a few times; the program's optimum then.
 
         Args:
-            master: the program.
             left: copies that it wants.
             enough: an optimum below needs no more than one pricing [money].
             rounds: pricings at most.
             layouts: gets those of the columns that come in.
-            is_over: whether to come back.
         """
         relaxed = master.solve()
         for number in range(rounds):

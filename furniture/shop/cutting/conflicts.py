@@ -79,7 +79,6 @@ def cannot_lie_together(
     """Whether it is certain that blanks do not all fit on the board.
 
     Args:
-        board: with its zones.
         confined: each copy of a blank by itself.
         barred: for each the `boxes_barred` to it.
         saw: with its kerf and trims.

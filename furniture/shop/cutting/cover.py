@@ -78,7 +78,7 @@ def fits_alone(
     known: dict[Board, set[int]] = {}
     fitting: list[set[int]] = []
     for index, whole in enumerate(request.boards):
-        wood = replace(whole.kind, price=0.0)
+        wood = whole.wood
         if wood in known:
             fitting.append(known[wood])
             continue
@@ -217,9 +217,6 @@ def _kind_rows(
     """What the boards begun of one kind hold at most.
 
     Args:
-        request: its saw.
-        blanks: what is to be cut.
-        board: one of the kind.
         column: of each blank that lies on it, by its index.
         begun: column of how many are begun.
         pairs: of scales at most.

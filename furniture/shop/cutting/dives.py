@@ -52,7 +52,6 @@ class Dives:
             useful: columns to begin with.
             price: of the best plan so far [money].
             pairs: so many times two dives.
-            is_over: whether to come back.
         """
         for _ in range(pairs):
             if is_over():

@@ -59,7 +59,7 @@ class EqualBoards:
     def load(self) -> None:
         """Compiles what is needed where it was not yet: some seconds at the first use."""
         least = Rectangles(board=(1, 1), sizes=((1, 1),), wanted=(1,))
-        StripBeam(least, 1).run(1, 1, rip_first=True, bias=0.0, noise=0.0, deadline=math.inf)
+        StripBeam(least, 1).run(1, 1, rip_first=True, bias=0.0, deadline=math.inf)
 
     def _kind(self, board: Board, names: tuple[str, ...]) -> _Kind | None:
         saw = self._request.saw
@@ -99,7 +99,6 @@ class EqualBoards:
         Each call keeps four times as many half-made packings as the last.
 
         Args:
-            is_over: whether to come back.
             deadline: when to give up, by the monotonic clock [s].
         """
         widths = [w for w in FIRST_WIDTHS if self._width == 0] or [min(4 * self._width, WIDEST)]
@@ -110,7 +109,7 @@ class EqualBoards:
             beams = [
                 partial(
                     kind.beam.run, width, kind.fewest - 1, rip_first=rip_first, bias=bias,
-                    noise=0.0, deadline=deadline,
+                    deadline=deadline,
                 )
                 for rip_first in (True, False)
             ]  # fmt: skip
@@ -120,7 +119,7 @@ class EqualBoards:
                     yield tuple(self._placements(kind, boards))
 
     def _placements(self, kind: _Kind, boards: list[list[Spot]]) -> Iterator[Placement]:
-        parts = {part.name: part for part in self._request.parts}
+        parts = self._request.part_named
         for name, board in zip(kind.names, boards, strict=False):
             for spot in board:
                 part, strip = kind.pieces[spot.index]

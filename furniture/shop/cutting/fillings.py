@@ -82,7 +82,6 @@ class Fillings:
             prices: taken off it for every copy, to weigh fillings by.
             target: less is of no use.
             keep: fillings for each size.
-            is_over: whether to come back.
             limits: copies of each piece at most, where fewer are left than a board may hold.
         """
         from furniture.shop.cutting.filling_kernels import good_fillings

@@ -47,7 +47,7 @@ class Finishing:
         for rip_first in (True, False):
             for bias in BIASES[:2]:
                 found = self._beam.run(
-                    WIDTH, most, rip_first=rip_first, bias=bias, noise=0.0,
+                    WIDTH, most, rip_first=rip_first, bias=bias,
                     deadline=time.monotonic() + LONGEST_S, demand=left.astype(np.int16),
                 )  # fmt: skip
                 if found is not None:

@@ -39,7 +39,6 @@ def zones_in_the_way(
     looked for behind zones only. Slanting zones are taken as their smallest rectangles.
 
     Args:
-        request: the saw.
         boards: large enough for the part.
         part: of which no copy lies anywhere.
         is_over: whether to name those of the boards looked at so far.

@@ -6,9 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from furniture.errors import Problem
-from furniture.shop.cutting.blanks import suits
 from furniture.shop.cutting.figure_problems import Called, Show, not_negative
-from furniture.shop.cutting.preferences import lacks_zone
+from furniture.shop.cutting.preferences import boards_for_all, lacks_board, lacks_zone
 from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, usable_frame
 from furniture.units import nearest_word
@@ -21,7 +20,7 @@ def match_problems(
 ) -> Iterator[Problem]:
     """Everything wrong with a match of the request."""
     where = called(f"match {match.name!r}")
-    parts = {part.name: part for part in request.parts}
+    parts = request.part_named
     unknown = sorted({name for name in match.members if name not in parts})
     if match.price is not None:
         yield from not_negative(f"{where} price", match.price, "a match is wanted or it is not")
@@ -84,12 +83,7 @@ def shared_sequences(request: CuttingRequest) -> Iterator[Problem]:
 def _impossible(
     match: MatchGroup, members: list[CutPart], request: CuttingRequest, where: str, show: Show
 ) -> Iterator[Problem]:
-    together = [
-        board
-        for board in request.boards
-        if all(suits(board, member, request.saw) for member in members)
-    ]
-    if match.rule in (MatchRule.IN_SEQUENCE, MatchRule.SAME_BOARD) and not together:
+    if lacks_board(match, request):
         yield Problem(
             parameter=where,
             given=f"{len(members)} parts that must come off one board",
@@ -101,7 +95,7 @@ def _impossible(
     if match.rule is MatchRule.IN_SEQUENCE:
         length = sum(m.rough_length for m in members) + request.saw.kerf * (len(members) - 1)
         width = max(m.least_width for m in members)
-        frames = [usable_frame(board, request.saw) for board in together]
+        frames = [usable_frame(board, request.saw) for board in boards_for_all(match, request)]
         if not any(f.length >= length - TOUCH and f.width >= width - TOUCH for f in frames):
             yield Problem(
                 parameter=where,

@@ -42,7 +42,6 @@ def near_misses(
 
     Args:
         part: one piece, that lies along the grain.
-        boards: that suit it, each looked at as a whole.
         offcuts: looked at beside, or instead.
         saw: its trims, and how far parts keep off faults.
         is_over: whether to name what was found so far.

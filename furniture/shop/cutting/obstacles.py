@@ -63,7 +63,6 @@ class Obstacles:
         """From where to where along an axis each outline reaches that meets a band [mm].
 
         Args:
-            axis: u or v.
             low: where the band begins on the other axis [mm].
             high: where it ends [mm].
         """

@@ -56,7 +56,6 @@ def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> Answer:
 
     Args:
         columns: of a request that `is_asked`, its board not for nothing.
-        is_over: whether to come back.
     """
     (kind,), (cost,) = columns.kinds, columns.costs
     columns.priced(lambda bound: bound > cost * (1.0 + _SLACK), is_over)

@@ -12,13 +12,7 @@ from dataclasses import replace
 
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Grounds, Pose
 from furniture.shop.cutting.blanks import Blank
-from furniture.shop.cutting.preferences import (
-    ZONE_RULES,
-    odd_name,
-    price_of_place,
-    settles,
-    zones_meant,
-)
+from furniture.shop.cutting.preferences import odd_name, price_of_place, settles, zones_meant
 from furniture.shop.cutting.states import Laid, State, Trail
 from furniture.shop.cutting.values import CuttingRequest, MatchRule, Stages
 from furniture.shop.cutting.zones import TOUCH, bounds_of
@@ -44,17 +38,15 @@ class Packer:
         self.request = request
         self.blanks = blanks
         self.grounds = Grounds(request, blanks, beds, first_cut)
-        parts = {part.name: part for part in request.parts}
-        self._odd_names = [
-            odd_name(match, parts) if len(match.members) > 1 else None for match in request.matches
-        ]
+        parts = request.part_named
+        self._odd_names = [odd_name(match, parts) for match in request.matches]
         self._asked = [
             frozenset(
                 name
                 for index in blank.groups
                 for board in request.boards
                 for name, _ in zones_meant(request.matches[index], board)
-                if request.matches[index].rule in ZONE_RULES
+                if request.matches[index].rule.asks_for_zone
             )
             for blank in blanks
         ]
@@ -128,7 +120,6 @@ class Packer:
         """Every state with one more blank laid.
 
         Args:
-            state: to lay it in.
             is_over: whether to look at no further bed.
         """
         found_here: set[int] = set()

@@ -25,9 +25,6 @@ from furniture.shop.cutting.zones import (
     width_at,
 )
 
-ZONE_RULES = (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
-"""Matches whose members ask for a zone."""
-
 
 @dataclass(frozen=True, slots=True)
 class Home:
@@ -38,7 +35,9 @@ class Home:
 
 
 def odd_name(match: MatchGroup, parts: dict[str, CutPart]) -> str | None:
-    """The part that may stay out of the match, by its rule; None when none may."""
+    """The part that may stay out of the match, by its rule; None when none may, as of one alone."""
+    if len(match.members) < 2:
+        return None
 
     def size(name: str) -> float:
         return parts[name].length * parts[name].width
@@ -85,29 +84,23 @@ def figure_used(part: CutPart, place: Rectangle, board: Board, asked: frozenset[
 
 
 def lacks_zone(match: MatchGroup, boards: Sequence[Board]) -> bool:
-    """Whether a match needs a zone and no board has one that it means.
-
-    Args:
-        match: the match.
-        boards: all of them.
-    """
-    needs_one = match.rule in (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
-    return needs_one and not any(zones_meant(match, board) for board in boards)
+    """Whether a match needs a zone and no board has one that it means."""
+    return match.rule.asks_for_zone and not any(zones_meant(match, board) for board in boards)
 
 
 def lacks_board(match: MatchGroup, request: CuttingRequest) -> bool:
-    """Whether a match wants all its members off one board, and none suits them all.
+    """Whether a match wants all its members off one board, and none suits them all."""
+    return match.rule.is_one_board and not boards_for_all(match, request)
 
-    Args:
-        match: of the request.
-        request: boards and parts.
-    """
-    if match.rule not in (MatchRule.IN_SEQUENCE, MatchRule.SAME_BOARD):
-        return False
+
+def boards_for_all(match: MatchGroup, request: CuttingRequest) -> list[Board]:
+    """The boards that suit every member of a match."""
     members = [part for part in request.parts if part.name in match.members]
-    return not any(
-        all(suits(board, member, request.saw) for member in members) for board in request.boards
-    )
+    return [
+        board
+        for board in request.boards
+        if all(suits(board, member, request.saw) for member in members)
+    ]
 
 
 def zones_meant(match: MatchGroup, board: Board) -> list[tuple[str, Rectangle]]:

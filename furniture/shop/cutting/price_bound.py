@@ -67,7 +67,6 @@ class PriceBound:
 
         Args:
             target: the price of the best plan.
-            is_over: whether to come back.
         """
         prices, idle = self.prices, 0
         while not self.is_done and self.value < target - 1e-6 and not is_over():

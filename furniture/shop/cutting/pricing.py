@@ -67,7 +67,6 @@ class Pricing(Protocol):
             limits: copies, by piece.
             least: less is of no use.
             keep: layouts for each size.
-            is_over: whether to come back.
         """
 
 

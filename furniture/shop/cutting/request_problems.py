@@ -45,7 +45,6 @@ def problems_of(
     A part that merely does not fit is no problem here: the plan lists it as unplaced.
 
     Args:
-        request: as given.
         show: puts a length [mm] into the words of the maker's unit.
         called: what the maker calls boards, their widths and zones, matches and the saw's figures.
     """

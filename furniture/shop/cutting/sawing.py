@@ -14,7 +14,7 @@ from itertools import pairwise
 from furniture.shop.cutting.plan import CutDirection, CutNode, LeafUse, Placement, Rectangle
 from furniture.shop.cutting.tree import is_held_safely, is_usable, slice_of, span, worth_of_offcut
 from furniture.shop.cutting.values import Saw, Stages
-from furniture.shop.cutting.zones import TOUCH
+from furniture.shop.cutting.zones import TOUCH, are_same
 
 MOST_PIECES = 6000
 """After so many pieces looked at, the first safe order of cuts is taken. Own rule."""
@@ -57,9 +57,7 @@ def cut_tree(
     largest offcuts.
 
     Args:
-        piece: to cut up.
         placements: inside it, a kerf apart.
-        saw: with its limits.
         stages: changes of direction that part parts; one more is left for the last trim.
         cut_from: the least length of the piece that a part is cut from [mm], by part.
     """
@@ -170,7 +168,7 @@ class _Search:
         """The best way to go on with a piece; last: the direction that parted parts before."""
         if not parts:
             return self._offcut(piece)
-        if len(parts) == 1 and _same(piece, parts[0].place):
+        if len(parts) == 1 and are_same(piece, parts[0].place):
             leaf = CutNode(piece=piece, use=LeafUse.PART, placement=parts[0])
             return _Found((0, 0, 0.0), leaf)
         corners = (piece.x, piece.y, piece.length, piece.width)
@@ -216,7 +214,7 @@ class _Search:
             return False
         return all(
             len(parts) != 1
-            or not _same(piece, parts[0].place)
+            or not are_same(piece, parts[0].place)
             or option.workpiece.length >= self._cut_from.get(parts[0].part, 0.0) - TOUCH
             for piece, parts in option.after
         )
@@ -295,12 +293,3 @@ def _across(parts: _Parts, direction: CutDirection) -> tuple[float, float]:
     other = CutDirection.RIP if direction is CutDirection.CROSSCUT else CutDirection.CROSSCUT
     spans = [span(part.place, other) for part in parts]
     return round(min(low for low, _ in spans), 4), round(max(high for _, high in spans), 4)
-
-
-def _same(first: Rectangle, second: Rectangle) -> bool:
-    return (
-        abs(first.x - second.x) <= TOUCH
-        and abs(first.y - second.y) <= TOUCH
-        and abs(first.length - second.length) <= TOUCH
-        and abs(first.width - second.width) <= TOUCH
-    )

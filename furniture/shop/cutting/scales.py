@@ -43,7 +43,6 @@ def heaviest_pairs(
 
     Args:
         lengths, widths: of each piece, as shares of the board's.
-        wanted: how many of each.
         most: so many pairs at most.
     """
     if not lengths.size:

@@ -18,7 +18,6 @@ from furniture.shop.cutting.plan import (
     by_board,
 )
 from furniture.shop.cutting.preferences import (
-    ZONE_RULES,
     Home,
     figure_used,
     odd_name,
@@ -226,15 +225,14 @@ def costs_of(
     request: CuttingRequest, placements: Sequence[Placement], outcomes: Sequence[MatchOutcome]
 ) -> Costs:
     """What boards begun, matches not kept, wishes not met, figure used and copies left out cost."""
-    boards = {board.name: board for board in request.boards}
-    parts = {part.name: part for part in request.parts}
+    boards, parts = request.board_named, request.part_named
     wishes = figure = 0.0
     for placement in placements:
         board, part = boards[placement.board], parts[placement.part]
         asked = frozenset(
             name
             for match in request.matches
-            if match.rule in ZONE_RULES and placement.part in match.members
+            if match.rule.asks_for_zone and placement.part in match.members
             for name, _ in zones_meant(match, board)
         )
         wishes += wish_missed(part, placement.place, board)
@@ -294,8 +292,7 @@ def _group_kept(
 ) -> tuple[bool, str | None]:
     """Whether some choice of copies keeps the match, and who stayed out."""
     index_of = {board.name: index for index, board in enumerate(request.boards)}
-    parts = {part.name: part for part in request.parts}
-    may_stay_out = odd_name(match, parts) if len(match.members) > 1 else None
+    may_stay_out = odd_name(match, request.part_named)
     wanted = Counter(match.members)
     by_home: dict[Home, Counter[str]] = defaultdict(Counter)
     for placement in placements:
@@ -306,14 +303,12 @@ def _group_kept(
         home = settles(match, None, number, board, placement.place)
         if home is not None:
             by_home[home][placement.part] += 1
-    fixed = match.rule in (MatchRule.CENTRED_ON_FIGURE, MatchRule.EQUAL_PALE_EDGES)
-    pools = [sum(by_home.values(), Counter())] if fixed else list(by_home.values())
-    for pool in pools:
-        missing = wanted - pool
-        if not missing:
-            return True, None
-    for pool in pools:
-        missing = wanted - pool
-        if sum(missing.values()) == 1 and may_stay_out in missing:
-            return True, may_stay_out
+    pools = list(by_home.values())
+    if match.rule.fixes_place:
+        pools = [sum(pools, Counter())]
+    missing = [wanted - pool for pool in pools]
+    if not all(missing):
+        return True, None
+    if any(each.total() == 1 and may_stay_out in each for each in missing):
+        return True, may_stay_out
     return False, None

@@ -14,7 +14,6 @@ def solved(
     """The solver after it has run, and how far it came.
 
     Args:
-        model: the program.
         effort_s: what it may take, in its own deterministic seconds [s].
         seconds: what it may take by the clock, for a machine that is too slow for that [s].
     """

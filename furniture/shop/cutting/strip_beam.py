@@ -58,7 +58,6 @@ class StripBeam:
         *,
         rip_first: bool,
         bias: float,
-        noise: float,
         deadline: float,
         demand: NDArray[np.int16] | None = None,
     ) -> list[list[Spot]] | None:
@@ -98,7 +97,6 @@ class StripBeam:
                 allowed,
                 bias,
                 self._stages,
-                noise,
                 guides,
                 children,
                 child_marks,

@@ -28,7 +28,6 @@ def step(
     allowed_waste: int,
     bias: float,
     stages: int,
-    noise: float,
     guides: NDArray[np.float64],
     children: NDArray[np.int64],
     child_marks: NDArray[np.uint64],
@@ -112,8 +111,6 @@ def step(
                 guide = (waste + 0.01 * n_area / (pieces + 1)) / n_area
                 if bias > 0:
                     guide *= ((pieces + 1) / n_area) ** bias
-                if noise > 0:
-                    guide *= 1.0 + noise * np.random.random()
                 guides[count] = guide
                 children[count, 0] = s
                 children[count, 1] = t

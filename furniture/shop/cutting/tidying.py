@@ -40,7 +40,6 @@ def tidied(request: CuttingRequest, settled: Settled, is_over: Callable[[], bool
     """The boards with parts pushed to where fewer passes free them, or larger offcuts are left.
 
     Args:
-        request: as planned.
         settled: the plan's boards, every cut safe.
         is_over: whether to come back with what is gained so far.
     """
@@ -92,7 +91,7 @@ def _moves(
 ) -> Iterator[tuple[Placement, ...]]:
     """The board's parts with one row or one part moved across the board, or along it."""
     plan = boards[index]
-    board = next(each for each in request.boards if each.name == plan.board)
+    board = request.board_named[plan.board]
     frame, kerf = usable_frame(board, request.saw), request.saw.kerf
     for row in _rows(plan.placements):
         others = [p for p in plan.placements if p not in row]
@@ -132,7 +131,7 @@ def _shifted(
     shifts: Sequence[tuple[float, float]],
 ) -> Iterator[tuple[Placement, ...]]:
     frame, kerf = usable_frame(board, request.saw), request.saw.kerf
-    parts = {part.name: part for part in request.parts}
+    parts = request.part_named
     for dx, dy in shifts:
         moved = [
             replace(p, place=replace(p.place, x=p.place.x + dx, y=p.place.y + dy)) for p in moving

@@ -133,10 +133,7 @@ def unit_board(
     """The board in the finest unit whose cuts are few enough.
 
     Args:
-        request: its saw.
-        board: one of a kind.
         blanks: single pieces, each kind of piece once.
-        rounding: for whom.
     """
     sides = _Sides(request, board, blanks, rounding)
     unit = sides.divisor()

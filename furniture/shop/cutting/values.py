@@ -69,6 +69,21 @@ class MatchRule(Enum):
     CENTRED_ON_FIGURE = "centred on a figure"
     EQUAL_PALE_EDGES = "two pale edges kept equal"
 
+    @property
+    def is_one_board(self) -> bool:
+        """Whether all members come off one board, wherever on it."""
+        return self in (MatchRule.IN_SEQUENCE, MatchRule.SAME_BOARD)
+
+    @property
+    def asks_for_zone(self) -> bool:
+        """Whether members ask for a zone."""
+        return self in (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
+
+    @property
+    def fixes_place(self) -> bool:
+        """Whether a member has its place from the board's figure, whatever lies beside it."""
+        return self in (MatchRule.CENTRED_ON_FIGURE, MatchRule.EQUAL_PALE_EDGES)
+
 
 class OddOne(Enum):
     """Which member of a match may stay out when not all can keep it."""
@@ -150,6 +165,11 @@ class Board:
     def kind(self) -> Board:
         """The board without name and description: boards of one kind are alike."""
         return replace(self, name="", description="")
+
+    @property
+    def wood(self) -> Board:
+        """The kind, whatever it costs."""
+        return replace(self.kind, price=0.0)
 
 
 def names_by_kind(boards: Iterable[Board]) -> dict[Board, list[str]]:
@@ -347,6 +367,16 @@ class CuttingRequest:
     limits: Limits = Limits()
     waste_share: float = 0.0
     longest_sold: float = USUAL_RULES[LONGEST_BOARD] * FOOT
+
+    @property
+    def part_named(self) -> dict[str, CutPart]:
+        """Its parts, by their names."""
+        return {part.name: part for part in self.parts}
+
+    @property
+    def board_named(self) -> dict[str, Board]:
+        """Its boards, by their names."""
+        return {board.name: board for board in self.boards}
 
     @property
     def copies(self) -> int:

@@ -56,8 +56,6 @@ def unplaced_parts(
     """Parts that must have a place and have none, each with a reason and a board that would do.
 
     Args:
-        request: as planned.
-        boards: that are cut up.
         is_over: whether time is up: what takes time to find out is then left out.
     """
     placements = [each for board in boards for each in board.placements]
@@ -73,13 +71,7 @@ def unplaced_parts(
 def parts_in_strips(
     request: CuttingRequest, placements: Sequence[Placement], is_over: Callable[[], bool]
 ) -> tuple[InStrips, ...]:
-    """The parts that are glued up, and the boards that all but take them whole.
-
-    Args:
-        request: as planned.
-        placements: of what is cut.
-        is_over: whether time is up.
-    """
+    """The parts that are glued up, and the boards that all but take them whole."""
     laid = {each.part for each in placements if each.strip}
     found = []
     for part in request.parts:
@@ -97,8 +89,6 @@ def parts_left_out(
     """Copies that are cut only if it pays, and are not.
 
     Args:
-        request: as planned.
-        placements: of what is cut.
         begun: names of the boards that are cut up.
     """
     found = []
@@ -127,11 +117,7 @@ def why_unplaced(
     """The part with the first rule that keeps it off the boards, and what misses by the least.
 
     Args:
-        request: as planned.
-        boards: that are cut up.
         part: of which copies were left out.
-        copies: how many.
-        is_over: whether time is up.
     """
     saw, wanted = request.saw, board_wanted(request.saw, part)
     if is_over():
@@ -232,7 +218,7 @@ def _where_it_is_large(
 
 def _unlike(boards: list[Board]) -> tuple[Board, ...]:
     """One of each kind of boards."""
-    kinds = {replace(board.kind, price=0.0): board for board in boards[::-1]}
+    kinds = {board.wood: board for board in boards[::-1]}
     return tuple(reversed(kinds.values()))
 
 

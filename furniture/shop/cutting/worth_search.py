@@ -79,7 +79,6 @@ class WorthSearch:
         Args:
             price: of the best plan so far [money].
             unit: all prices are whole multiples of [money]; 0 where they are not.
-            is_over: whether to come back.
             is_bound_over: whether to move prices no more.
         """
         for placements in self._prices.moved(price(), is_bound_over):

@@ -86,6 +86,13 @@ def _in_order(stations: tuple[Station, ...]) -> tuple[Station, ...]:
     return tuple(sorted(stations, key=lambda station: station.at))
 
 
+def outline_of(board: Board) -> Outline:
+    """The board's corners in order, from its datum corner [mm]."""
+    places = sorted({0.0, board.length, *(station.at for station in board.stations)})
+    upper = [(x, width_at(board, x)) for x in reversed(places)]
+    return ((0.0, 0.0), (board.length, 0.0), *upper)
+
+
 def area_of_board(board: Board) -> float:
     """Area of the face between the straight edge and the measured widths [mm^2]."""
     marks = sorted({0.0, board.length, *(s.at for s in board.stations if 0 < s.at < board.length)})
@@ -253,14 +260,19 @@ def _edges_cross(
     return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0
 
 
-def is_within(place: Rectangle, frame: Rectangle) -> bool:
-    """Whether the place lies inside the frame."""
+def is_within(place: Rectangle, frame: Rectangle, slack: float = TOUCH) -> bool:
+    """Whether the place lies inside the frame, or no more than the slack [mm] outside."""
     return (
-        place.x >= frame.x - TOUCH
-        and place.y >= frame.y - TOUCH
-        and place.x_end <= frame.x_end + TOUCH
-        and place.y_end <= frame.y_end + TOUCH
+        place.x >= frame.x - slack
+        and place.y >= frame.y - slack
+        and place.x_end <= frame.x_end + slack
+        and place.y_end <= frame.y_end + slack
     )
+
+
+def are_same(first: Rectangle, second: Rectangle, slack: float = TOUCH) -> bool:
+    """Whether two places agree to within the slack [mm]."""
+    return is_within(first, second, slack) and is_within(second, first, slack)
 
 
 def are_nearer(first: Rectangle, second: Rectangle, kerf: float) -> bool:

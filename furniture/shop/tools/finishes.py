@@ -96,10 +96,6 @@ _VARNISHES = frozenset({FinishFamily.WIPING_VARNISH, FinishFamily.OIL_VARNISH})
 def goes_over(top: FinishFamily, under: FinishFamily) -> Over:
     """When a finish goes over another. Nothing goes over wax.
 
-    Args:
-        top: what is to be put on.
-        under: what is there.
-
     **Source:** polyurethane varnish not over shellac with wax: a bulletin on shellac,
     docslib.org/doc/13551322, kept here for all varnish; water-borne varnish over oil that has
     cured, oils and varnish over oil that is dry: common practice; the rest from memory.

@@ -69,8 +69,6 @@ def read_shop(reader: Reader, shop: object, where: str = "shop.") -> ShopRead:
 
     Args:
         reader: keeps the problems; what is left out is as usual in its unit.
-        shop: a `Shop`.
-        where: what messages call its place by.
     """
     given = _one_of(reader, where.rstrip("."), shop, Shop, "Shop()") or Shop()
     head = _or_none(reader, f"{where}dado_head", given.dado_head, DadoHead)
@@ -106,7 +104,6 @@ def usual_or(shop: object, shown: Shown) -> ShopRead:
     """The shop as given, or the usual one where there is none.
 
     Args:
-        shop: a `Shop`, or None.
         shown: in whose unit what is left out has its usual figures.
 
     Raises:
@@ -353,7 +350,6 @@ def rules_of_shop(shop: object, rules: ShopRules | None) -> ShopRules | None:
     """The shop's own limits, with what was measured there and its joints go by.
 
     Args:
-        shop: a `Shop`, or None.
         rules: that the maker hands on; what they say themselves stands.
     """
     if not isinstance(shop, Shop) or shop.slip_play is None:
