@@ -47,15 +47,15 @@ class Eye:
 
     @property
     def _middle(self) -> Array:
-        return np.array((self.board.length / 2, self.board.greatest_width / 2))
+        return np.array((self.board.length_mm / 2, self.board.greatest_width_mm / 2))
 
     @property
     def _away(self) -> float:
-        return 1.5 * self.board.length
+        return 1.5 * self.board.length_mm
 
     @property
     def _zoom(self) -> float:
-        return 0.92 * WIDE * self._away / self.board.length
+        return 0.92 * WIDE * self._away / self.board.length_mm
 
     def dots(self, places: Array) -> Array:
         """Column and row where places of the board are seen."""
@@ -87,8 +87,8 @@ class Eye:
 
 def marks_of(board: Board) -> list[tuple[float, float]]:
     """Where the eight discs lie [mm]: in four rows along both edges."""
-    along = np.linspace(IN_MM, board.length - IN_MM, 4)
-    return [(float(x), y) for x in along for y in (IN_MM, board.greatest_width - IN_MM)]
+    along = np.linspace(IN_MM, board.length_mm - IN_MM, 4)
+    return [(float(x), y) for x in along for y in (IN_MM, board.greatest_width_mm - IN_MM)]
 
 
 def photo_of(board: Board, wood: Any) -> Image.Image:
@@ -102,13 +102,13 @@ def photo_of(board: Board, wood: Any) -> Image.Image:
     columns, rows = np.meshgrid(np.arange(WIDE) + 0.5, np.arange(HIGH) + 0.5)
     places = eye.places(np.column_stack((columns.ravel(), rows.ravel())))
     is_board = (
-        (places[:, 0] >= 0) & (places[:, 0] <= board.length)
-        & (places[:, 1] >= 0) & (places[:, 1] <= board.greatest_width)
+        (places[:, 0] >= 0) & (places[:, 0] <= board.length_mm)
+        & (places[:, 1] >= 0) & (places[:, 1] <= board.greatest_width_mm)
     )  # fmt: skip
     drawn = np.random.default_rng(WIDE)
     light = 1.06 - 0.16 * (columns.ravel() / WIDE) - 0.05 * (rows.ravel() / HIGH)
     dots = _bench(places, board) * light[:, None]
-    face = np.column_stack((places[is_board], np.full(is_board.sum(), board.thickness - 0.01)))
+    face = np.column_stack((places[is_board], np.full(is_board.sum(), board.thickness_mm - 0.01)))
     dots[is_board] = wood.colours(face, _LINE_MM) * light[is_board, None]
     for x, y in marks_of(board):
         away = np.hypot(places[:, 0] - x, places[:, 1] - y)
@@ -122,7 +122,7 @@ def photo_of(board: Board, wood: Any) -> Image.Image:
 def _bench(places: Array, board: Board) -> Array:
     """A grey bench top, darker where the board shades it along its edges."""
     out = np.maximum(
-        np.maximum(-places, places - np.array((board.length, board.greatest_width))), 0.0
+        np.maximum(-places, places - np.array((board.length_mm, board.greatest_width_mm))), 0.0
     )
     shade = 1.0 - 0.35 * np.exp(-np.hypot(out[:, 0], out[:, 1]) / 14.0)
     streaks = 0.015 * np.sin(places[:, 1] / 3.1 + 2.0 * np.sin(places[:, 0] / 90.0))

@@ -129,7 +129,6 @@ def _tips(piece: Piece, groups: Sequence[Group]) -> dict[str, str]:
 
 def _price(plan: CuttingOutcome) -> str:
     """What the boards cost that are begun; that the boards do not hold all is no price."""
-    from exporters.cutting.record import boards_cost
     from exporters.cutting.words import money
 
     if plan.plan is None:
@@ -137,7 +136,7 @@ def _price(plan: CuttingOutcome) -> str:
     missing = sum(each.copies for each in plan.plan.unplaced)
     if missing:
         return f"{missing} {'part has' if missing == 1 else 'parts have'} no place"
-    cost = boards_cost(plan)
+    cost = plan.boards_cost
     return money(cost, plan.job.currency) if cost else "boards without a price"
 
 

@@ -122,7 +122,7 @@ def _broken_outline(corners: Sequence[Point2], clear: Sequence[Box2]) -> list[It
 def _keep_dimensions_free(draft: Draft) -> None:
     """Keep texts off the lines that the outside dimensions will run along."""
     board = draft.extent()
-    first, last = (draft.at(0.0, s.width)[1] for s in _end_stations(draft.task.board))
+    first, last = (draft.at(0.0, s.width_mm)[1] for s in _end_stations(draft.task.board))
     far = 200.0
     lines = [((x, -0.5), (x, -far)) for x in (board.left, board.right)]
     lines += [((board.left - 0.5, y), (-far, y)) for y in (0.0, first)]
@@ -141,7 +141,7 @@ def _keep_small_zones_free(draft: Draft) -> None:
 
 
 def _end_stations(board: Board) -> tuple[Station, Station]:
-    stations = sorted(board.stations, key=lambda each: each.at)
+    stations = sorted(board.stations, key=lambda each: each.at_mm)
     return stations[0], stations[-1]
 
 
@@ -152,27 +152,27 @@ def _outside_figures(draft: Draft) -> None:
     factor = task.scale.factor
     inside = items_box(draft.items)
     low = min(0.0, inside.bottom)
-    end = draft.at(board.length, 0.0)[0]
+    end = draft.at(board.length_mm, 0.0)[0]
     line = low - style.lane_mm
     draft.items.append(
         linear(
             (0.0, 0.0), (end, 0.0), line,
-            Measured(text=figure(board.length, shown), value_mm=board.length, factor=factor),
+            Measured(text=figure(board.length_mm, shown), value_mm=board.length_mm, factor=factor),
             style, Side.BOTTOM,
         )
     )  # fmt: skip
-    stations = sorted(board.stations, key=lambda each: each.at)
-    is_straight = max(s.width for s in stations) - min(s.width for s in stations) < 1e-6
+    stations = sorted(board.stations, key=lambda each: each.at_mm)
+    is_straight = max(s.width_mm for s in stations) - min(s.width_mm for s in stations) < 1e-6
     outer = [(stations[0], Side.LEFT, inside.left), (stations[-1], Side.RIGHT, inside.right)]
     for station, side, edge in outer[1:] if is_straight else outer:
-        x = draft.at(0.0 if side is Side.LEFT else board.length, 0.0)[0]
-        top = draft.at(0.0, station.width)[1]
+        x = draft.at(0.0 if side is Side.LEFT else board.length_mm, 0.0)[0]
+        top = draft.at(0.0, station.width_mm)[1]
         reach = edge + side.outward * style.lane_mm
         draft.items.append(
             linear(
                 (x, 0.0), (x, top), reach,
                 Measured(
-                    text=figure(station.width, shown), value_mm=station.width, factor=factor
+                    text=figure(station.width_mm, shown), value_mm=station.width_mm, factor=factor
                 ),
                 style, side,
             )

@@ -26,7 +26,7 @@ def heading_of(outcome: CuttingOutcome, board: Board) -> str:
     planned = job.request.board_named[board.name]
     text = (
         f"Board {board.name}: {stock_of(job, planned.species)}, measured "
-        f"{fitted_with_unit(board.thickness, job.shown)} thick"
+        f"{fitted_with_unit(board.thickness_mm, job.shown)} thick"
     )
     price = f", {money(board.price, job.currency)}" if board.price else ""
     return f"{text}{price}"
@@ -67,7 +67,7 @@ def general_notes(
     where no work sheet does."""
     shown = outcome.job.shown
     notes = [
-        f"Kerf {figure_with_unit(outcome.job.request.saw.kerf, shown)}. "
+        f"Kerf {figure_with_unit(outcome.job.request.saw.kerf_mm, shown)}. "
         "Grain along the board; parts at their rough size. The list of cuts gives pieces where "
         "they are widest; beside its letter an offcut is as far as it is square. Cut in order. "
         "Set: on the piece in hand, from the side named to the blade."
@@ -122,7 +122,7 @@ def _sequences(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
     for match in job.request.matches:
         if match.rule is not MatchRule.IN_SEQUENCE:
             continue
-        run = sequence_kept(match, plan.placements, job.request.saw.kerf)
+        run = sequence_kept(match, plan.placements, job.request.saw.kerf_mm)
         names = [outcome.name_of(placement) for placement in run]
         if names:
             found.append(

@@ -164,7 +164,7 @@ class BoardPages:
         [mm]."""
         found = {}
         for scale in self.scales:
-            wide = each[0].length * scale.factor / room.width
+            wide = each[0].length_mm * scale.factor / room.width
             task = self._task(each, scale)
             if _LEAST_SHARE <= wide <= 1.0 and least_height(task, room.width) <= room.height:
                 block = self._block(task, way, room.width)

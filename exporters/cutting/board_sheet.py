@@ -120,8 +120,10 @@ def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
     """Scales and details to try, best first; few, so a crowded board is soon drawn."""
     wide = frame_of(task.paper, Orientation.LANDSCAPE).width - 2 * _EDGE_MM
     known = INCH_BOARD_SCALES if task.outcome.job.shown.is_inch else BOARD_SCALES
-    scales = [each for each in known if task.board.length * each.factor <= wide]
-    fair = [e for e in scales if task.board.length * e.factor >= _LEAST_SHARE * wide] or scales[:1]
+    scales = [each for each in known if task.board.length_mm * each.factor <= wide]
+    fair = [e for e in scales if task.board.length_mm * e.factor >= _LEAST_SHARE * wide] or scales[
+        :1
+    ]
     named = (Detail.WHOLE, Detail.NAMES) if task.board.zones else (Detail.WHOLE,)
     crowd = crowd_of(task.board)
     return [

@@ -64,12 +64,12 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
             str(step.number),
             step.direction.value,
             step.piece.name,
-            size(shown, step.piece.length, step.piece.width),
+            size(shown, step.piece.length_mm, step.piece.width_mm),
             setting(step, shown),
             step.against,
             held_size(step, step.comes_off, shown),
             held_size(step, step.goes_on, shown),
-            figure(step.cut.position, shown),
+            figure(step.cut.position_mm, shown),
         )
         for step in steps
     )
@@ -135,13 +135,13 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iter
             lengths = (place.width, place.length)
         laid = outcome.laid(placement)
         lies = () if is_told else (called.up(laid), called.at_jointed_edge(laid))
-        finished = size(shown, part.length, part.width)
+        finished = size(shown, part.length_mm, part.width_mm)
         row = (outcome.name_of(placement), size(shown, *lengths), finished, *lies)
         yield _PartRow(part_key(index), row, place)
         places = laid.places if laid.copy.is_common else ()
         for length, alike in groupby(places, key=lambda each: each[0].length_mm):
             stretches = list(alike)
-            finished = size(shown, length, part.width)
+            finished = size(shown, length, part.width_mm)
             names = ", ".join(stretch.name for stretch, _ in stretches)
             yield _PartRow("", (f"- {names}", "", finished, *unsaid), stretches[0][1])
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):

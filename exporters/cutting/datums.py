@@ -23,11 +23,11 @@ def name_widths(draft: Draft) -> None:
     """
     shown = draft.task.outcome.job.shown
     board = draft.task.board
-    inner = [each for each in board.stations if 1e-6 < each.at < board.length - 1e-6]
+    inner = [each for each in board.stations if 1e-6 < each.at_mm < board.length_mm - 1e-6]
     for number, station in enumerate(inner):
-        text = f"{figure(station.width, shown)} wide at {figure(station.at, shown)}"
+        text = f"{figure(station.width_mm, shown)} wide at {figure(station.at_mm, shown)}"
         # from below to the edge below: a line right through the board would look like a cut
-        edges = [draft.at(station.at, across) for across in (station.width, 0.0)]
+        edges = [draft.at(station.at_mm, across) for across in (station.width_mm, 0.0)]
         if number >= MOST_LED_OUT or not call_out(draft, [(text,)], edges):
             draft.leave_off(f"the width {text}")
 
@@ -74,7 +74,7 @@ def _name_end(draft: Draft) -> None:
     board = draft.extent()
     name = "tape end"
     wide, high = draft.size_of((name,))
-    middle = draft.task.board.stations[0].width * draft.task.scale.factor / 2
+    middle = draft.task.board.stations[0].width_mm * draft.task.scale.factor / 2
     spots = []
     for step in range(-12, 13):
         y = middle + step * 0.05 * board.height

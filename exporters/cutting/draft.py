@@ -121,7 +121,7 @@ class Draft:
     def extent(self) -> Box2:
         """The rectangle round the bare board [mm]."""
         board = self.task.board
-        right, top = self.at(board.length, board.greatest_width)
+        right, top = self.at(board.length_mm, board.greatest_width_mm)
         return Box2(left=0.0, bottom=0.0, right=right, top=top)
 
     def draw_shape(self, corners: Sequence[Point2], line_class: LineClass) -> None:

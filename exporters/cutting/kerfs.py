@@ -20,13 +20,13 @@ def kerf_shapes(cut: NumberedCut, board: Board) -> tuple[KerfShape, ...]:
     One where the board's far edge is clear of it; more where that edge runs into it; none where it
     lies in no wood.
     """
-    piece, saw_end = cut.workpiece, cut.position + cut.kerf
+    piece, saw_end = cut.workpiece, cut.position_mm + cut.kerf_mm
     if cut.direction is CutDirection.CROSSCUT:
-        left, right = max(cut.position, piece.x), min(saw_end, piece.x_end)
+        left, right = max(cut.position_mm, piece.x), min(saw_end, piece.x_end)
         low, high = piece.y, piece.y_end
     else:
         left, right = piece.x, piece.x_end
-        low, high = max(cut.position, piece.y), min(saw_end, piece.y_end)
+        low, high = max(cut.position_mm, piece.y), min(saw_end, piece.y_end)
     if right - left <= _NO_WOOD_MM or high - low <= _NO_WOOD_MM:
         return ()
     shapes: list[KerfShape] = []
@@ -47,8 +47,8 @@ def kerf_of(cut: NumberedCut, board: Board) -> Rectangle:
     if not shapes:
         x, y = cut.workpiece.x, cut.workpiece.y
         if cut.direction is CutDirection.CROSSCUT:
-            return Rectangle(x=cut.position, y=y, length=0.0, width=0.0)
-        return Rectangle(x=x, y=cut.position, length=0.0, width=0.0)
+            return Rectangle(x=cut.position_mm, y=y, length=0.0, width=0.0)
+        return Rectangle(x=x, y=cut.position_mm, length=0.0, width=0.0)
     longest = max(shapes, key=lambda shape: shape[1][0] - shape[0][0])
     left, low = longest[0]
     top = max(corner[1] for corner in longest)
@@ -57,14 +57,14 @@ def kerf_of(cut: NumberedCut, board: Board) -> Rectangle:
 
 def _marks(board: Board, left: float, right: float, levels: tuple[float, float]) -> list[float]:
     """Where along the board its far edge bends or passes one of these levels, ends included."""
-    stations = sorted(board.stations, key=lambda each: each.at)
-    marks = {left, right, *(s.at for s in stations)}
+    stations = sorted(board.stations, key=lambda each: each.at_mm)
+    marks = {left, right, *(s.at_mm for s in stations)}
     for first, second in pairwise(stations):
         for level in levels:
-            run = second.width - first.width
-            if (first.width - level) * (second.width - level) < 0.0:
-                share = (level - first.width) / run
-                marks.add(first.at + share * (second.at - first.at))
+            run = second.width_mm - first.width_mm
+            if (first.width_mm - level) * (second.width_mm - level) < 0.0:
+                share = (level - first.width_mm) / run
+                marks.add(first.at_mm + share * (second.at_mm - first.at_mm))
     return sorted(x for x in marks if left <= x <= right)
 
 

@@ -59,10 +59,10 @@ def write_boards_picture(
     from PIL import Image
 
     boards = outcome.job.boards
-    longest = max(board.length for board in boards)
+    longest = max(board.length_mm for board in boards)
     margin = 0.35
     scale = (_WIDE_IN - 2 * margin) / longest  # inches of picture per mm of board
-    heights = [board.greatest_width * scale for board in boards]
+    heights = [board.greatest_width_mm * scale for board in boards]
     missing = unplaced_heading(outcome)
     warned = _WARNING_IN * (1 + len(unplaced_lines(outcome))) + 0.2 if missing else 0.0
     high = _TITLE_IN + warned + sum(heights) + _GAP_IN * len(boards) + _FOOT_IN
@@ -149,22 +149,22 @@ def _board(
         patch.set_clip_path(inside)
     words = [
         f"Board {board.name}: {stock_of(job, planned.species)}",
-        f"{figure_with_unit(board.length, job.shown)} long",
-        f"{fitted_with_unit(board.thickness, job.shown)} thick",
+        f"{figure_with_unit(board.length_mm, job.shown)} long",
+        f"{fitted_with_unit(board.thickness_mm, job.shown)} thick",
     ]
     if board.price:
         words.append(money(board.price, job.currency))
     words.append("not begun" if plan is None else f"{100 * plan.yield_share:.0f} % used")
     if grain is not None and grain.told:
         words.append(grain.told)
-    above = corner[1] + board.greatest_width * scale + 0.08
+    above = corner[1] + board.greatest_width_mm * scale + 0.08
     axes.text(corner[0], above, drawable(", ".join(words)), size=11.5, zorder=8, parse_math=False)
 
 
 def _grain(axes: Any, grain: Wood, board: Board, at: Any, inside: Any, scale: float) -> None:
     """The board's upper face, and over it a veil that the parts are cut out of."""
-    size = (board.length, board.greatest_width, board.thickness)
-    low, high = at(0.0, 0.0), at(board.length, board.greatest_width)
+    size = (board.length_mm, board.greatest_width_mm, board.thickness_mm)
+    low, high = at(0.0, 0.0), at(board.length_mm, board.greatest_width_mm)
     shown = axes.imshow(
         dots_of(grain, size, 1.0 / (scale * _DOTS_PER_INCH)),
         extent=(low[0], high[0], low[1], high[1]), aspect="auto", zorder=1.2,
@@ -190,7 +190,7 @@ def _parts(
     usable = [each.place for each in plan.offcuts if each.is_usable]
     bare = (1.0, 1.0, 1.0, 0.0)
     if wood is None:
-        whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
+        whole = Rectangle(x=0.0, y=0.0, length=board.length_mm, width=board.greatest_width_mm)
         for place in _around(whole, [each.placement.place for each in laid]):
             low, wide, high = _size(place, at)
             veil = Patch(low, wide, high, facecolor=(1.0, 1.0, 1.0, 0.5), linewidth=0, zorder=1.5)

@@ -13,7 +13,7 @@ _LETTERS = 4
 def plan_mark(outcome: CuttingOutcome) -> str:
     """The mark of a plan: another one as soon as a number means another cut of a board."""
     told = [
-        (plan.board, cut.number, cut.direction.value, f"{cut.position:.1f}")
+        (plan.board, cut.number, cut.direction.value, f"{cut.position_mm:.1f}")
         for plan in outcome.used
         for cut in plan.cuts
     ]

@@ -20,14 +20,14 @@ def planing_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
     Strips are left a little thicker until they are glued up: the work says how much.
     """
     job = outcome.job
-    measured = job.board_named[plan.board].thickness
-    finished = {each.name: each.thickness for each in job.request.parts}
+    measured = job.board_named[plan.board].thickness_mm
+    finished = {each.name: each.thickness_mm for each in job.request.parts}
     wanted: dict[tuple[float, bool], list[str]] = {}
     for placement in plan.placements:
         if measured - finished[placement.part] > SAME_MM:
             key = (finished[placement.part], placement.strip > 0)
             wanted.setdefault(key, []).append(outcome.name_of(placement))
-    loss = job.request.saw.planing_loss
+    loss = job.request.saw.planing_loss_mm
     return tuple(
         f"Plane from {dialled(measured, job.shown)} to {dialled(thickness, job.shown).with_unit} "
         f"{_WHEN_GLUED if is_strip else _BEFORE_JOINTS}: {', '.join(names)}."
@@ -55,8 +55,8 @@ def narrow_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
     for placement in plan.placements:
         part, place = parts[placement.part], placement.place
         width = place.length if placement.is_turned else place.width
-        if placement.strip == 0 and width < part.rough_width - SAME_MM:
-            left.setdefault(round(width - part.width, 6), []).append(outcome.name_of(placement))
+        if placement.strip == 0 and width < part.rough_width_mm - SAME_MM:
+            left.setdefault(round(width - part.width_mm, 6), []).append(outcome.name_of(placement))
     return tuple(
         f"The board is narrow: only {figure_with_unit(allowance, job.shown)} is left on the width "
         f"of {', '.join(names)}."

@@ -79,68 +79,38 @@ from furniture.shop.cutting.plan import (
     BoardPlan,
     BoardWanted,
     Costs,
+    CuttingPlan,
     NearMiss,
     Placement,
+    Proof,
     Purchase,
     Rectangle,
 )
-from furniture.shop.cutting.values import Board
-
-_MEASURES = (
-    "quarters", "board_feet", "cubic_metres", "waste_share", "board_feet_with_waste",
-    "cubic_metres_with_waste",
-)  # fmt: skip
+from furniture.shop.cutting.values import Board, Saw
 
 _MISSING = ("short_mm", "narrow_mm", "thin_mm", "allowed_mm")
+
+_SAW = (
+    "kerf_mm", "end_trim_mm", "edge_trim_mm", "planing_loss_mm", "shortest_rip_mm",
+    "narrowest_rip_mm", "shortest_crosscut_mm", "usable_length_mm", "usable_width_mm",
+    "most_planed_mm",
+)  # fmt: skip
 
 
 def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
     """The plan as plain data, without NaN or infinity."""
     job, plan = outcome.job, outcome.plan
-    saw, limits = job.request.saw, job.request.limits
-    status = "no boards"
-    if plan is not None:
-        status = "incomplete" if plan.unplaced else "planned"
+    limits = job.request.limits
     return {
-        "status": status,
+        "status": _status(plan),
         "currency": job.currency,
-        "saw": {
-            f"{name}_mm": _tidy(getattr(saw, name))
-            for name in (
-                "kerf", "end_trim", "edge_trim", "planing_loss", "shortest_rip",
-                "narrowest_rip", "shortest_crosscut", "usable_length", "usable_width",
-            )
-        }
-        | {"most_planed_mm": None if saw.most_planed is None else _tidy(saw.most_planed)},
+        "saw": _saw(job.request.saw),
         "mark": plan_mark(outcome),
         "seed": limits.seed,
         "rounds": 0 if plan is None else plan.rounds,
         "stages": limits.stages.value,
-        "yield": None if plan is None else round(plan.yield_share, 6),
-        "cost": None if plan is None else _tidy(plan.cost),
-        "boards_cost": None if plan is None else _tidy(boards_cost(outcome)),
+        **(dict.fromkeys(_RESULTS) if plan is None else _results(outcome, plan)),
         "is_cut_short": plan is not None and plan.is_cut_short,
-        "costs": None
-        if plan is None
-        else {name: _tidy(getattr(plan.costs, name)) for name in Costs.__slots__},
-        "proof": None
-        if plan is None
-        else {
-            "measure": plan.proof.measure,
-            "value": _tidy(plan.proof.value),
-            "bound": _tidy(plan.proof.bound),
-            "kind": plan.proof.kind.value,
-            "gap": round(plan.proof.gap, 6),
-            "is_proven": plan.proof.is_proven,
-            "conflicts": [
-                {
-                    "board": each.board,
-                    "parts": [{"name": name, "count": count} for name, count in each.parts],
-                    "matches": list(each.matches),
-                }
-                for each in plan.proof.conflicts
-            ],
-        },
         "boards": [_board(outcome, board) for board in job.boards],
         "parts": _parts(outcome),
         "matches": _matches(outcome),
@@ -148,32 +118,74 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
         "unsafe_cuts": _unsafe_cuts(outcome),
         "strips": [strips_record(each) for each in laid_in_strips(outcome)],
         "unplaced": _unplaced(outcome),
-        "in_strips": [
-            {
-                "name": each.part,
-                "part": job.part_ids(each.part)[0],
-                "strips": each.strips,
-                "near": _near(each.near),
-            }
-            for each in outcome.in_strips
-        ],
+        "in_strips": _in_strips(outcome),
         "left_out": _left_out(outcome),
-        "to_buy": [
+        "to_buy": [_bought(each, job) for each in outcome.to_buy],
+    }
+
+
+def _status(plan: CuttingPlan | None) -> str:
+    if plan is None:
+        return "no boards"
+    return "incomplete" if plan.unplaced else "planned"
+
+
+def _saw(saw: Saw) -> dict[str, float | None]:
+    return {name: _or_null(getattr(saw, name)) for name in _SAW}
+
+
+_RESULTS = ("yield", "cost", "boards_cost", "costs", "proof")
+
+
+def _results(outcome: CuttingOutcome, plan: CuttingPlan) -> dict[str, Any]:
+    """What only a plan has."""
+    return {
+        "yield": round(plan.yield_share, 6),
+        "cost": _tidy(plan.cost),
+        "boards_cost": _tidy(outcome.boards_cost),
+        "costs": {name: _tidy(getattr(plan.costs, name)) for name in Costs.__slots__},
+        "proof": _proof(plan.proof),
+    }
+
+
+def _proof(proof: Proof) -> dict[str, Any]:
+    return {
+        "measure": proof.measure,
+        "value": _tidy(proof.value),
+        "bound": _tidy(proof.bound),
+        "kind": proof.kind.value,
+        "gap": round(proof.gap, 6),
+        "is_proven": proof.is_proven,
+        "conflicts": [
             {
-                "stock": stock_of(job, each.species),
-                "species": species_of(job, each.species),
-                **_measured(each, job),
-                "boards": [_wanted(board, job) for board in each.pieces],
+                "board": each.board,
+                "parts": [{"name": name, "count": count} for name, count in each.parts],
+                "matches": list(each.matches),
             }
-            for each in outcome.to_buy
+            for each in proof.conflicts
         ],
-    }  # fmt: skip
+    }
 
 
-def boards_cost(outcome: CuttingOutcome) -> float:
-    """The price of the boards that are begun [money]."""
-    begun = {each.board for each in outcome.used}
-    return sum(board.price for board in outcome.job.boards if board.name in begun)
+def _in_strips(outcome: CuttingOutcome) -> list[dict[str, Any]]:
+    return [
+        {
+            "name": each.part,
+            "part": outcome.job.part_ids(each.part)[0],
+            "strips": each.strips,
+            "near": _near(each.near),
+        }
+        for each in outcome.in_strips
+    ]
+
+
+def _bought(each: Purchase, job: CuttingJob) -> dict[str, Any]:
+    return {
+        "stock": stock_of(job, each.species),
+        "species": species_of(job, each.species),
+        **_measured(each, job),
+        "boards": [_wanted(board, job) for board in each.pieces],
+    }
 
 
 def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
@@ -183,10 +195,11 @@ def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
         "name": board.name,
         "stock": stock_of(outcome.job, planned.species),
         "species": board.species,
-        "length_mm": _tidy(board.length),
-        "thickness_mm": _tidy(board.thickness),
+        "length_mm": _tidy(board.length_mm),
+        "thickness_mm": _tidy(board.thickness_mm),
         "widths": [
-            {"at_mm": _tidy(each.at), "width_mm": _tidy(each.width)} for each in board.stations
+            {"at_mm": _tidy(each.at_mm), "width_mm": _tidy(each.width_mm)}
+            for each in board.stations
         ],
         "price": _tidy(board.price),
         "description": board.description,
@@ -249,12 +262,12 @@ def _cuts(outcome: CuttingOutcome, plan: BoardPlan) -> list[dict[str, Any]]:
         {
             "number": step.number,
             "kind": step.direction.value,
-            "at_mm": _tidy(step.cut.position),
-            "kerf_mm": _tidy(step.cut.kerf),
+            "at_mm": _tidy(step.cut.position_mm),
+            "kerf_mm": _tidy(step.cut.kerf_mm),
             "workpiece": _place(step.cut.workpiece),
             "piece": step.piece.name,
             "guide": step.guide.value,
-            "setting_mm": _tidy(step.setting),
+            "setting_mm": _tidy(step.setting_mm),
             "against": step.against,
             "is_from_far": step.is_from_far,
             "comes_off": _held(step.comes_off),
@@ -270,8 +283,8 @@ def _held(held: Held | None) -> dict[str, Any] | None:
     return {
         "name": held.name,
         "kind": held.kind.value,
-        "length_mm": _tidy(held.length),
-        "width_mm": _tidy(held.width),
+        "length_mm": _tidy(held.length_mm),
+        "width_mm": _tidy(held.width_mm),
     }
 
 
@@ -285,8 +298,8 @@ def _parts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "instances": list(job.instances(part.name)),
             "stock": job.stocks[part.name],
             "quantity": part.quantity,
-            "rough_length_mm": _tidy(part.rough_length),
-            "rough_width_mm": _tidy(part.rough_width),
+            "rough_length_mm": _tidy(part.rough_length_mm),
+            "rough_width_mm": _tidy(part.rough_width_mm),
             "show_face_tolerates": sorted(kind.value for kind in part.show_face_tolerates),
             "hidden_face_tolerates": sorted(kind.value for kind in part.hidden_face_tolerates),
             "grain": part.grain.value,
@@ -307,7 +320,7 @@ def _matches(outcome: CuttingOutcome) -> list[dict[str, Any]]:
                 "name": match.name,
                 "rule": match.rule.value,
                 "members": list(match.members),
-                "price": None if match.price is None else _tidy(match.price),
+                "price": _or_null(match.price),
                 "is_kept": None if known is None else known.is_kept,
                 "odd_one": None if known is None else known.odd_one,
                 "price_paid": None if known is None else _tidy(known.price_paid),
@@ -344,8 +357,8 @@ def _unsafe_cuts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "board": each.board,
             "number": each.cut.number,
             "rule": each.rule.value,
-            "in_hand_mm": _tidy(each.in_hand),
-            "least_mm": _tidy(each.least),
+            "in_hand_mm": _tidy(each.in_hand_mm),
+            "least_mm": _tidy(each.least_mm),
         }
         for each in unsafe_cuts(outcome.plan, outcome.job.request.saw)
     ]
@@ -357,7 +370,7 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "name": each.part,
             "part": outcome.job.part_ids(each.part)[0],
             "copies": each.copies,
-            "instances": _missing(outcome, each.part),
+            "instances": list(outcome.missing_instances(each.part)),
             "reason": each.reason.value,
             "blocked_by": list(each.blocked_by),
             "near": _near(each.near),
@@ -368,10 +381,6 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
         }
         for each in outcome.unplaced
     ]
-
-
-def _missing(outcome: CuttingOutcome, part: str) -> list[str]:
-    return [name for copy in outcome.missing(part) for name in copy.instances]
 
 
 def _near(near: Sequence[NearMiss]) -> list[dict[str, Any]]:
@@ -391,7 +400,7 @@ def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "name": each.part,
             "part": outcome.job.part_ids(each.part)[0],
             "copies": each.copies,
-            "instances": _missing(outcome, each.part),
+            "instances": list(outcome.missing_instances(each.part)),
             "worth": _tidy(each.worth),
             "reason": each.reason.value,
         }
@@ -400,24 +409,22 @@ def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
 
 
 def _measured(each: Purchase, job: CuttingJob) -> dict[str, Any]:
-    """The measure that a lot is sold by."""
-    if each.species in job.sheets:
-        return dict.fromkeys(_MEASURES)
-    found = (
-        each.thickness_quarters,
-        _tidy(each.board_feet),
-        round(each.cubic_metres, 6),
-        _tidy(each.waste_share),
-        _tidy(each.board_feet_with_waste),
-        round(each.cubic_metres_with_waste, 6),
-    )
-    return dict(zip(_MEASURES, found, strict=True))
+    """The measure that a lot is sold by; a sheet is sold by none."""
+    measure = {
+        "quarters": each.thickness_quarters,
+        "board_feet": _tidy(each.board_feet),
+        "cubic_metres": round(each.cubic_metres, 6),
+        "waste_share": _tidy(each.waste_share),
+        "board_feet_with_waste": _tidy(each.board_feet_with_waste),
+        "cubic_metres_with_waste": round(each.cubic_metres_with_waste, 6),
+    }
+    return dict.fromkeys(measure) if each.species in job.sheets else measure
 
 
 def _wanted(board: BoardWanted, job: CuttingJob) -> dict[str, float]:
     return {
-        "length_mm": _tidy(board.length),
-        "width_mm": _tidy(board.width),
+        "length_mm": _tidy(board.length_mm),
+        "width_mm": _tidy(board.width_mm),
         "thickness_mm": _tidy(job.bought_thickness(board)),
     }
 
@@ -434,3 +441,7 @@ def _place(place: Rectangle) -> dict[str, float]:
 def _tidy(value: float) -> float:
     """Free of rounding dust, and never minus nothing."""
     return round(value, 6) + 0.0
+
+
+def _or_null(value: float | None) -> float | None:
+    return None if value is None else _tidy(value)

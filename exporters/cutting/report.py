@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from exporters.cutting.planing import narrow_of, planing_of
-from exporters.cutting.record import boards_cost
 from exporters.cutting.words import (
     better_line,
     common_lines,
@@ -39,7 +38,7 @@ def _lacking(outcome: CuttingOutcome, name: str) -> str:
 def _shares(outcome: CuttingOutcome) -> list[str]:
     """What the wood of each piece costs, where there are several and boards have prices."""
     job = outcome.job
-    if len(job.lots) < 2 or not boards_cost(outcome):
+    if len(job.lots) < 2 or not outcome.boards_cost:
         return []
     lines = []
     for each in shares_of(outcome):
@@ -90,7 +89,7 @@ def _from_boards(outcome: CuttingOutcome, which: str) -> str:
     aside = {each.name for each in job.left_aside}
     over = [each.name for each in job.boards if each.name not in (*begun, *aside)]
     count = sum(len(each.copy.instances) for each in outcome.blanks)
-    cost = boards_cost(outcome)
+    cost = outcome.boards_cost
     price = f"{money(cost, job.currency)}, " if cost else ""
     kept = sum(1 for board in plan.boards for each in board.offcuts if each.is_usable)
     whole = f"; {_boards(over)} {'stays' if len(over) == 1 else 'stay'} whole" if over else ""

@@ -52,13 +52,13 @@ class PieceKind(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Held:
-    """A piece of the board: what it is called, its place, and its size where it is widest [mm]."""
+    """A piece of the board: what it is called, its place, and its size where it is widest."""
 
     name: str
     kind: PieceKind
     place: Rectangle
-    length: float
-    width: float
+    length_mm: float
+    width_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,8 +66,8 @@ class SawStep:
     """One cut.
 
     guide: fence for a rip, stop for a crosscut; mark where the end in hand is rough; plane where
-    the strip is too thin to rip. setting: from `against` to the blade, for `plane` what is taken
-    off [mm]. is_from_far: the upper edge or the right end is the one against fence or stop.
+    the strip is too thin to rip. setting_mm: from `against` to the blade, for `plane` what is
+    taken off. is_from_far: the upper edge or the right end is the one against fence or stop.
     comes_off: leaves the hand, none when it is dust; goes_on: is cut on or is what is left.
     cut: where it lies on the board.
     """
@@ -76,7 +76,7 @@ class SawStep:
     direction: CutDirection
     piece: Held
     guide: Guide
-    setting: float
+    setting_mm: float
     against: str
     is_from_far: bool
     comes_off: Held | None
@@ -121,7 +121,7 @@ def _step(
         direction=cut.direction,
         piece=piece,
         guide=guide,
-        setting=setting,
+        setting_mm=setting,
         against=against,
         is_from_far=is_from_far,
         comes_off=comes_off,
@@ -135,17 +135,17 @@ def _beside(side: Rectangle | None, after: Sequence[NumberedCut], names: _Names)
     if side is None:
         return None
     held = names.piece(side, is_cut_on=_is_cut(side, after))
-    return held if min(held.length, held.width) > _DUST_MM else None
+    return held if min(held.length_mm, held.width_mm) > _DUST_MM else None
 
 
 def _sides(cut: NumberedCut) -> tuple[Rectangle | None, Rectangle | None]:
     """What lies before and behind the kerf; none where there is only dust."""
-    piece, end = cut.workpiece, cut.position + cut.kerf
+    piece, end = cut.workpiece, cut.position_mm + cut.kerf_mm
     if cut.direction is CutDirection.RIP:
-        low = replace(piece, width=cut.position - piece.y)
+        low = replace(piece, width=cut.position_mm - piece.y)
         high = replace(piece, y=end, width=piece.y_end - end)
         return _or_dust(low, low.width), _or_dust(high, high.width)
-    low = replace(piece, length=cut.position - piece.x)
+    low = replace(piece, length=cut.position_mm - piece.x)
     high = replace(piece, x=end, length=piece.x_end - end)
     return _or_dust(low, low.length), _or_dust(high, high.length)
 
@@ -168,7 +168,7 @@ def _setting(cut: NumberedCut, before: Sequence[SawStep]) -> tuple[Guide, float,
     piece = cut.workpiece
     is_rip = cut.direction is CutDirection.RIP
     start, end = (piece.y, piece.y_end) if is_rip else (piece.x, piece.x_end)
-    near, far = cut.position - start, end - cut.position - cut.kerf
+    near, far = cut.position_mm - start, end - cut.position_mm - cut.kerf_mm
     least = THIN_MM if is_rip else _DUST_MM
     sawn_near, sawn_far = _sawn(cut, before, start), _sawn(cut, before, end)
     word = "edge" if is_rip else "end"
@@ -182,7 +182,7 @@ def _setting(cut: NumberedCut, before: Sequence[SawStep]) -> tuple[Guide, float,
     else:
         against = "tape end"
     if near < least:
-        return Guide.PLANE, near + cut.kerf, against, False
+        return Guide.PLANE, near + cut.kerf_mm, against, False
     if is_rip:
         return Guide.FENCE, near, against, False
     return (Guide.MARK if sawn_near is None else Guide.STOP), near, against, False
@@ -193,7 +193,7 @@ def _sawn(cut: NumberedCut, before: Sequence[SawStep], at: float) -> SawStep | N
     for each in reversed(before):
         if each.direction is not cut.direction:
             continue
-        faces = (each.cut.position, each.cut.position + each.cut.kerf)
+        faces = (each.cut.position_mm, each.cut.position_mm + each.cut.kerf_mm)
         if any(abs(face - at) < _SAME_MM for face in faces) and _spans(each.cut, cut):
             return each
     return None
@@ -278,7 +278,9 @@ class _Names:
         low = box(place.x, place.y, place.x_end, place.y_end)
         wood = self._wood.intersection(low)
         x, y, x_end, y_end = (0.0, 0.0, 0.0, 0.0) if wood.is_empty else wood.bounds
-        return Held(name=called[0], kind=called[1], place=place, length=x_end - x, width=y_end - y)
+        return Held(
+            name=called[0], kind=called[1], place=place, length_mm=x_end - x, width_mm=y_end - y
+        )
 
 
 def offcut_key(index: int) -> str:

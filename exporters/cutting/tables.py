@@ -67,17 +67,17 @@ def _cut(step: SawStep, shown: Shown) -> dict[str, str]:
         "what": step.direction.value,
         "number": str(step.number),
         "name": step.piece.name,
-        "length": figure(step.piece.length, shown),
-        "width": figure(step.piece.width, shown),
+        "length": figure(step.piece.length_mm, shown),
+        "width": figure(step.piece.width_mm, shown),
         "set": step.guide.value,
-        "setting": figure(step.setting, shown),
+        "setting": figure(step.setting_mm, shown),
         "from its": step.against,
         "comes off": _name(step.comes_off),
         "comes off size": _across(step, step.comes_off, shown),
         "stays": _name(step.goes_on),
         "stays size": _across(step, step.goes_on, shown),
         "unit": shown.unit.symbol,
-        "on board at": figure(step.cut.position, shown),
+        "on board at": figure(step.cut.position_mm, shown),
     }
 
 

@@ -57,7 +57,7 @@ def least_size(shown: Shown, *lengths: float) -> str:
 
 def _rough(shown: Shown, part: CutPart) -> str:
     """A rough size in words, as its sheet has it but for a sign of a little over or under."""
-    sizes = (part.rough_length, part.rough_width)
+    sizes = (part.rough_length_mm, part.rough_width_mm)
     text = " x ".join(without_mark(figure(each, shown)) for each in sizes)
     return f"{text} {shown.unit.symbol} rough"
 
@@ -84,7 +84,7 @@ def money(amount: float, currency: str) -> str:
 
 def across(step: SawStep, held: Held) -> float:
     """The size [mm] that a cut gives a piece beside it: a rip the width, a crosscut the length."""
-    return held.width if step.direction is CutDirection.RIP else held.length
+    return held.width_mm if step.direction is CutDirection.RIP else held.length_mm
 
 
 def held_size(step: SawStep, held: Held | None, shown: Shown) -> str:
@@ -94,7 +94,7 @@ def held_size(step: SawStep, held: Held | None, shown: Shown) -> str:
 
 def setting(step: SawStep, shown: Shown) -> str:
     """What is set for a cut: the fence, the stop, or where to mark; or how much to plane off."""
-    text = f"{step.guide.value} {figure(step.setting, shown)}"
+    text = f"{step.guide.value} {figure(step.setting_mm, shown)}"
     return f"{text} off" if step.guide is Guide.PLANE else text
 
 
@@ -176,8 +176,8 @@ def _why_unplaced(each: Unplaced, outcome: CuttingOutcome) -> str:
         reason, nearest = f"{rough}: even {nearest[0]}", nearest[1:]
     near = "".join(f"; {text}" for text in nearest)
     wanted = each.would_do
-    board = f"{least_size(shown, wanted.length, wanted.width)} {shown.unit.symbol}"
-    thick = f"at least {_least_thick(part.thickness, shown)} thick"
+    board = f"{least_size(shown, wanted.length_mm, wanted.width_mm)} {shown.unit.symbol}"
+    thick = f"at least {_least_thick(part.thickness_mm, shown)} thick"
     return f"{_missing(outcome, each)}: {reason}{near}; a clear board of {board}, {thick}, would do"
 
 
@@ -245,7 +245,7 @@ def purchase_line(each: Purchase, job: CuttingJob) -> str:
     """What to ask for at the yard: species, quarters, board feet, volume, boards; or a sheet."""
     pieces: dict[str, int] = {}
     for board in each.pieces:
-        text = _bought_size(job.shown, board.length, board.width)
+        text = _bought_size(job.shown, board.length_mm, board.width_mm)
         pieces[text] = pieces.get(text, 0) + 1
     boards = ", ".join(f"{count} of {text}" for text, count in pieces.items())
     named = f"{stock_of(job, each.species)}: {species_of(job, each.species)}"

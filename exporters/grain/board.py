@@ -177,7 +177,7 @@ def wood_of_board(board: Board, species: Species, sawn: Sawn = Sawn.UNKNOWN) -> 
         species: of its stock.
         sawn: how the rings lie in its end.
     """
-    size = (board.length, board.greatest_width, board.thickness)
+    size = (board.length_mm, board.greatest_width_mm, board.thickness_mm)
     wood = wood_of_stock(f"{board.name}|{board.species}", species, size, sawn)
     branches = tuple(_branches(board, wood))
     return BoardWood(

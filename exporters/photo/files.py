@@ -81,5 +81,5 @@ def _photo(folder: Path, row: Any, board: Board) -> PhotoWood:
         )
         for each in row["marks"]
     ]  # fmt: skip
-    size = (board.length, board.greatest_width, board.thickness)
+    size = (board.length_mm, board.greatest_width_mm, board.thickness_mm)
     return wood_of_photo(folder / str(row["file"]), marks, size)

@@ -192,9 +192,9 @@ def _wood(facts: Facts) -> Iterator[str]:
             price = f", {money(board.price, job.currency)}" if board.price else ""
             yield (
                 f"board {board.name}, {stock_of(job, planned[board.name].species)}: "
-                f"{figure_with_unit(board.length, piece.shown)} x "
-                f"{figure_with_unit(board.greatest_width, piece.shown)}, "
-                f"{fitted_with_unit(board.thickness, piece.shown)} thick{price}; "
+                f"{figure_with_unit(board.length_mm, piece.shown)} x "
+                f"{figure_with_unit(board.greatest_width_mm, piece.shown)}, "
+                f"{fitted_with_unit(board.thickness_mm, piece.shown)} thick{price}; "
                 f"{100 * used.yield_share:.0f} % of it is used{_by_photo(facts, board.name)}"
             )
         if heading := unplaced_heading(cutting):

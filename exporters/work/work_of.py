@@ -61,12 +61,12 @@ def work_of(
     found = _found(piece, order, shop)
     blanks: tuple[CommonBlank, ...]
     if cutting is None and laid is None:
-        blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+        blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf_mm)
     elif cutting is None:
-        blanks = (*(laid or ()), *_begun(piece, shop.saw.kerf, lengths))
+        blanks = (*(laid or ()), *_begun(piece, shop.saw.kerf_mm, lengths))
     else:
         shop = replace(shop, saw=cutting.job.request.saw)
-        blanks = (*cutting.job.common_blanks, *_begun(piece, shop.saw.kerf, lengths))
+        blanks = (*cutting.job.common_blanks, *_begun(piece, shop.saw.kerf_mm, lengths))
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None

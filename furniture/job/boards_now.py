@@ -195,7 +195,7 @@ def _widest(read: Board, place: Rect) -> float:
 
 def _piece(board: MeasuredBoard, read: Board, place: Rect, name: str) -> MeasuredBoard:
     x, y, length, width = place
-    marks = sorted({x, x + length, *(s.at for s in read.stations if x < s.at < x + length)})
+    marks = sorted({x, x + length, *(s.at_mm for s in read.stations if x < s.at_mm < x + length)})
     widths = tuple(
         (_mm(mark - x), _mm(max(min(width_at(read, mark) - y, width), _LEAST_MM))) for mark in marks
     )
@@ -208,7 +208,7 @@ def _piece(board: MeasuredBoard, read: Board, place: Rect, name: str) -> Measure
         sawn_ends=tuple(
             end
             for end, is_sawn in zip(
-                BoardEnd, (x > _TOUCH_MM, x + length < read.length - _TOUCH_MM), strict=True
+                BoardEnd, (x > _TOUCH_MM, x + length < read.length_mm - _TOUCH_MM), strict=True
             )
             if is_sawn or end in read.sawn_ends
         ),

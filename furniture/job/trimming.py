@@ -59,16 +59,16 @@ def taken_off(
 
 def _by(face: Face, mm: float, in_hand: list[float], saw: Saw) -> By:
     length, width, _ = in_hand
-    is_skim = mm < saw.kerf
+    is_skim = mm < saw.kerf_mm
     match face.axis:
         case 0:
-            if max(length, width) < saw.shortest_crosscut:
+            if max(length, width) < saw.shortest_crosscut_mm:
                 return By.HAND_PLANE if is_skim else By.HAND_SAW
             return By.SKIM if is_skim else By.CROSSCUT
         case 1:
-            is_small = length < saw.shortest_rip or width < saw.narrowest_rip
+            is_small = length < saw.shortest_rip_mm or width < saw.narrowest_rip_mm
             if is_small:
                 return By.HAND_PLANE if is_skim else By.HAND_SAW
             return By.PLANE if is_skim else By.RIP
         case _:
-            return By.HAND_PLANE if length < saw.shortest_rip else By.PLANE
+            return By.HAND_PLANE if length < saw.shortest_rip_mm else By.PLANE

@@ -91,7 +91,7 @@ def _fits(old: Sequence[OldPart], new: Sequence[Placed], holding: Holding) -> Fi
 def _is_as_thick(old: OldPart, new: Placed, holding: Holding) -> bool:
     """Whether another's wood is planed to the part by no more than a rough board loses."""
     more = old.blank.thickness_mm - new.part.blank.thickness_mm
-    return -HAIR_MM <= more <= holding.saw.planing_loss + HAIR_MM
+    return -HAIR_MM <= more <= holding.saw.planing_loss_mm + HAIR_MM
 
 
 def _is_as_large(old: OldPart, new: Placed) -> bool:

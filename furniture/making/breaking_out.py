@@ -99,7 +99,7 @@ def broken_out(
             unit = _as_laid(cutout, height, rules)
             changed[unit.id] = unit
             frames[unit.id] = _in_board(unit, cutout.placement, height, board)
-        wood.append(_board(board, board.thickness if planed else height[1]))
+        wood.append(_board(board, board.thickness_mm if planed else height[1]))
         operations += planed
         sawn = _Sawing(plan, cutouts, planed, height)
         operations += sawn.operations
@@ -174,7 +174,7 @@ def _board(board: Board, thickness_mm: float) -> Workpiece:
         what=Wood.BOARD,
         instances=(),
         low=(0.0, 0.0, 0.0),
-        high=(board.length, board.greatest_width, thickness_mm),
+        high=(board.length_mm, board.greatest_width_mm, thickness_mm),
         board=board.name,
     )
 
@@ -182,7 +182,7 @@ def _board(board: Board, thickness_mm: float) -> Workpiece:
 def _whole(board: Board) -> InHand:
     """A board in hand, before anything comes off it."""
     return InHand(
-        length_mm=board.length, width_mm=board.greatest_width, thickness_mm=board.thickness
+        length_mm=board.length_mm, width_mm=board.greatest_width_mm, thickness_mm=board.thickness_mm
     )
 
 
@@ -203,7 +203,7 @@ def _planed(board: Board, cutouts: Sequence[_Cutout], rules: Rules) -> tuple[Ope
     if len(wanted) != 1:
         return ()
     thick = wanted.pop()
-    off = board.thickness - thick
+    off = board.thickness_mm - thick
     if off <= MEASURED_ALIKE_MM:
         return ()
     name = _id(board.name)
@@ -256,8 +256,8 @@ def _height_after(
         if isinstance(each.setting, Parallel):
             return low, low + each.setting.at_mm
     thick = {each.unit.blank.thickness_mm for each in cutouts}
-    is_alike = len(thick) == 1 and board.thickness - max(thick) <= MEASURED_ALIKE_MM
-    return (0.0, max(thick)) if is_alike else (0.0, board.thickness)
+    is_alike = len(thick) == 1 and board.thickness_mm - max(thick) <= MEASURED_ALIKE_MM
+    return (0.0, max(thick)) if is_alike else (0.0, board.thickness_mm)
 
 
 def _as_laid(cutout: _Cutout, height: tuple[float, float], rules: Rules) -> Unit:
@@ -350,15 +350,15 @@ class _Sawing:
         low, high = _halves(cut)
         crosses = cut.direction is CutDirection.CROSSCUT
         off = Face.NAMED_END if crosses else Face.FACE_EDGE
-        at = cut.position - (cut.workpiece.x if crosses else cut.workpiece.y)
+        at = cut.position_mm - (cut.workpiece.x if crosses else cut.workpiece.y)
         key = key_of_cut(self.board, cut.number)
         before = self.maker.get(wood)
         del self.pieces[wood]
         setting: Slice | Skim
         if low is None:
-            setting = Skim(face=off, takes_mm=at + cut.kerf, kerf_mm=cut.kerf)
+            setting = Skim(face=off, takes_mm=at + cut.kerf_mm, kerf_mm=cut.kerf_mm)
         else:
-            setting = Slice(off=off, at_mm=at, kerf_mm=cut.kerf)
+            setting = Slice(off=off, at_mm=at, kerf_mm=cut.kerf_mm)
         gives = tuple(
             self._named(each, cut.number, wood, end)
             for each, end in ((low, "near"), (high, "far"))
@@ -418,7 +418,7 @@ def _apart(first: Rectangle, second: Rectangle) -> float:
 
 def _halves(cut: NumberedCut) -> tuple[Rectangle | None, Rectangle | None]:
     """What lies before the kerf and beyond it; None where nothing does."""
-    piece, start, end = cut.workpiece, cut.position, cut.position + cut.kerf
+    piece, start, end = cut.workpiece, cut.position_mm, cut.position_mm + cut.kerf_mm
     if cut.direction is CutDirection.CROSSCUT:
         low = replace(piece, length=start - piece.x)
         high = replace(piece, x=end, length=piece.x_end - end)

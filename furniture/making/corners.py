@@ -80,8 +80,8 @@ def _is_sawn(setting: MitreGroove, blank: Blank, shop: ShopRead, rules: Rules) -
         is_through
         and setting.long_face in WIDE_FACES
         and 90.0 - setting.lean_deg <= rules[BLADE_TILT] + _HAIR
-        and abs(shop.saw.kerf - setting.width_mm) <= rules[KERF_FITS]
-        and max(blank.length_mm, blank.width_mm) >= shop.saw.shortest_crosscut
+        and abs(shop.saw.kerf_mm - setting.width_mm) <= rules[KERF_FITS]
+        and max(blank.length_mm, blank.width_mm) >= shop.saw.shortest_crosscut_mm
     )
 
 
@@ -101,7 +101,7 @@ def held_for_a_groove(setting: MitreGroove, rig: Rig, true: Datums) -> Hold:
 def _in_a_cradle(shop: ShopRead) -> Rig:
     return Rig(
         machine=Machine.TABLE_SAW,
-        cutter=Cutter(kind=CutterKind.BLADE, size_mm=shop.saw.kerf),
+        cutter=Cutter(kind=CutterKind.BLADE, size_mm=shop.saw.kerf_mm),
         guide=Guide.CRADLE,
     )
 
@@ -128,7 +128,7 @@ def _routed(width_mm: float, shop: ShopRead, rules: Rules) -> BitCut | NoTool:
 
 def _kerf_wanting(width_mm: float, shop: ShopRead) -> NoTool:
     return NoTool(
-        would=Would.KERF, size_mm=width_mm, nearest_mm=shop.saw.kerf, by_hand=ByHand.BACKSAW
+        would=Would.KERF, size_mm=width_mm, nearest_mm=shop.saw.kerf_mm, by_hand=ByHand.BACKSAW
     )
 
 
@@ -254,7 +254,7 @@ def _corner_slot(
 
 def _slotted(setting: CornerSlot, shop: ShopRead, rules: Rules) -> Made:
     """The saw's blade where its kerf fits, a head or a bit in one pass, the blade in several."""
-    width, kerf = setting.width_mm, shop.saw.kerf
+    width, kerf = setting.width_mm, shop.saw.kerf_mm
     if abs(kerf - width) <= rules[KERF_FITS]:
         return Made(rig=_in_a_cradle(shop))
     for way in channel_cutters(shop, width, rules):

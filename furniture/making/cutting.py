@@ -137,7 +137,7 @@ def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
         if each not in along and each not in early and not _is_bored_between(unit, each)
     ]
     return (
-        *_bevels(unit, bench.shop.saw.kerf),
+        *_bevels(unit, bench.shop.saw.kerf_mm),
         *_together(unit, along, bench),
         *(one for each in early for one in _operations(unit.id, each, Stage.JOIN, bench)),
         *(

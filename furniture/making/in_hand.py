@@ -130,10 +130,13 @@ def refused_by(operation: Operation, wood: InHand, shop: ShopRead) -> Refused | 
             planed = replace(wood, thickness_mm=left)
             return _refused(rig.machine, shop.planer, planed, wood.width_mm)
         case Machine.TABLE_SAW if rig.guide is Guide.FENCE:
-            is_narrow = operation.kind is Kind.RIP and wood.width_mm < saw.narrowest_rip
-            why = ((wood.length_mm < saw.shortest_rip, TooMuch.SHORT), (is_narrow, TooMuch.NARROW))
+            is_narrow = operation.kind is Kind.RIP and wood.width_mm < saw.narrowest_rip_mm
+            why = (
+                (wood.length_mm < saw.shortest_rip_mm, TooMuch.SHORT),
+                (is_narrow, TooMuch.NARROW),
+            )
         case Machine.TABLE_SAW if isinstance(setting, Slice | Skim | Trench):
-            is_short = max(wood.length_mm, wood.width_mm) < saw.shortest_crosscut
+            is_short = max(wood.length_mm, wood.width_mm) < saw.shortest_crosscut_mm
             why = ((is_short, TooMuch.SHORT), (False, TooMuch.NARROW))
         case Machine.DRILL_PRESS if isinstance(setting, Bored):
             is_far = _further_in(setting, wood) > shop.drills.throat_mm
@@ -252,7 +255,9 @@ def _next_tool(operation: Operation, wood: InHand, shop: ShopRead, rules: Rules)
                 operation,
                 rig=rigs.sawn(guide),
                 hold=Hold(down=Face.BACK_SIDE),
-                setting=Skim(face=setting.face, takes_mm=setting.takes_mm, kerf_mm=shop.saw.kerf),
+                setting=Skim(
+                    face=setting.face, takes_mm=setting.takes_mm, kerf_mm=shop.saw.kerf_mm
+                ),
             )
     if isinstance(setting, Surface | Parallel):
         return replace(operation, rig=rigs.HAND_PLANED)
@@ -301,10 +306,10 @@ def _bored_otherwise(
 
 def _lies_on_the_sled(wood: InHand, saw: Saw, rules: Rules) -> bool:
     """Whether it is too short for the fence, and large enough to be clamped to a sled."""
-    shortest = max(saw.shortest_crosscut, rules[SLED_LENGTH])
+    shortest = max(saw.shortest_crosscut_mm, rules[SLED_LENGTH])
     is_held = wood.length_mm >= shortest and wood.width_mm >= rules[SLED_WIDTH]
-    return is_held and wood.length_mm < saw.shortest_rip
+    return is_held and wood.length_mm < saw.shortest_rip_mm
 
 
 def _is_ripped(wood: InHand, saw: Saw) -> bool:
-    return wood.length_mm >= saw.shortest_rip and wood.width_mm >= saw.narrowest_rip
+    return wood.length_mm >= saw.shortest_rip_mm and wood.width_mm >= saw.narrowest_rip_mm

@@ -112,7 +112,7 @@ def making_of(
             *(
                 wood
                 for unit in units
-                for wood in workpieces_of(unit, broken.frames, shop.saw.kerf, piece.rules)
+                for wood in workpieces_of(unit, broken.frames, shop.saw.kerf_mm, piece.rules)
             ),
             *together.workpieces,
         ),
@@ -129,7 +129,7 @@ def making_of(
 def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operation, ...]:
     """All that is done to a unit until its parts are ready to go together."""
     saw, edge = bench.shop.saw, edge_of(unit, bench.guides)
-    late = to_length_last(unit, saw.kerf)
+    late = to_length_last(unit, saw.kerf_mm)
     rough_size = [
         size + low + high
         for size, low, high in zip(unit.blank.size, unit.left.low, unit.left.high, strict=True)
@@ -137,10 +137,10 @@ def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operat
     rough = InHand(length_mm=rough_size[0], width_mm=rough_size[1], thickness_mm=rough_size[2])
     found = (
         *with_resawing(thicknessed(unit, has_thickness), rough, bench.shop, bench.rules),
-        *milling(unit, saw.kerf, edge),
+        *milling(unit, saw.kerf_mm, edge),
         *(() if late is None else (late,)),
         *passes_of(unit, bench),
-        *with_bores_between(unit, parting(unit, saw.kerf, bench.rules), bench),
+        *with_bores_between(unit, parting(unit, saw.kerf_mm, bench.rules), bench),
     )
     stages = list(Stage)
     staged = sorted(found, key=lambda each: stages.index(each.stage))

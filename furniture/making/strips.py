@@ -106,7 +106,7 @@ def glued_up_of(
         rules: how much is left on a thickness.
     """
     parts = {each.name: each for each in in_strips(outcome.job.request).parts}
-    thick = {each.name: each.thickness for each in outcome.job.boards}
+    thick = {each.name: each.thickness_mm for each in outcome.job.boards}
     laid = strips_of_plan(outcome)
     found = []
     for unit in units:

@@ -108,17 +108,17 @@ def laid_in_strips(outcome: CuttingOutcome) -> Iterator[StripsInHand]:
     Args:
         outcome: the cutting plan.
     """
-    thick = {each.name: each.thickness for each in outcome.job.boards}
+    thick = {each.name: each.thickness_mm for each in outcome.job.boards}
     parts = {each.name: each for each in in_strips(outcome.job.request).parts}
     for instances, placements in strips_of_plan(outcome).items():
         part = parts[placements[0].part]
         rules = outcome.job.lot_of[instances[0]].piece.rules
-        over = min(thick[each.board] for each in placements) - part.thickness
+        over = min(thick[each.board] for each in placements) - part.thickness_mm
         places = strip_places(part)
         if len(places) == len(placements):
             yield StripsInHand(
                 instances=instances,
-                thickness_mm=part.thickness + thickness_left_mm(over, rules),
+                thickness_mm=part.thickness_mm + thickness_left_mm(over, rules),
                 strips=tuple(
                     StripWood(
                         low=(0.0, -place.before, 0.0),

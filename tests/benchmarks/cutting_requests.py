@@ -42,7 +42,7 @@ class Run:
     faults: tuple[str, ...]
 
 
-BARE = Saw(kerf=0.0, usable_length=1e9)
+BARE = Saw(kerf_mm=0.0, usable_length_mm=1e9)
 
 
 def can_be_said(instance: Instance) -> bool:
@@ -67,8 +67,8 @@ def request_of(instance: Instance, seconds: float, rounds: int = 12) -> CuttingR
     )
     parts = tuple(
         CutPart(
-            name=f"p{n}", quantity=instance.copies_of(item), length=item.length,
-            width=item.width, thickness=18, species="oak",
+            name=f"p{n}", quantity=instance.copies_of(item), length_mm=item.length,
+            width_mm=item.width, thickness_mm=18, species="oak",
             worth=float(item.value) if instance.is_by_worth else None,
         )
         for n, item in enumerate(instance.items)
@@ -76,8 +76,8 @@ def request_of(instance: Instance, seconds: float, rounds: int = 12) -> CuttingR
     )  # fmt: skip
     boards = tuple(
         straight_board(
-            name=f"b{n}", length=panel.length, width=panel.width, thickness=18, species="oak",
-            price=0.0 if instance.is_by_worth else 1.0, zones=zones,
+            name=f"b{n}", length_mm=panel.length, width_mm=panel.width, thickness_mm=18,
+            species="oak", price=0.0 if instance.is_by_worth else 1.0, zones=zones,
         )
         for n in range(_boards_offered(instance))
     )  # fmt: skip

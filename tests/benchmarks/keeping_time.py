@@ -102,8 +102,8 @@ def job_of(case: Case, seconds: float) -> CuttingJob:
         for number in range(case.matches)
     )  # fmt: skip
     saw = Saw(
-        kerf=3.2, end_trim=10, shortest_rip=300, narrowest_rip=50, shortest_crosscut=200,
-        off_faults=3, usable_length=200,
+        kerf_mm=3.2, end_trim_mm=10, shortest_rip_mm=300, narrowest_rip_mm=50,
+        shortest_crosscut_mm=200, off_faults_mm=3, usable_length_mm=200,
     )  # fmt: skip
     request = CuttingRequest(
         boards=boards, parts=parts, matches=matches, saw=saw, limits=Limits(seconds=seconds)
@@ -113,7 +113,8 @@ def job_of(case: Case, seconds: float) -> CuttingJob:
         boards=boards,
         copies={
             part.name: tuple(
-                lone_copy(f"{part.name} {copy + 1}", part.length) for copy in range(part.quantity)
+                lone_copy(f"{part.name} {copy + 1}", part.length_mm)
+                for copy in range(part.quantity)
             )
             for part in parts
         },
@@ -145,8 +146,8 @@ def _board(dice: random.Random, number: int, case: Case) -> Board:
             )
     far = width if case.is_alike else width - dice.randint(0, 20)
     return Board(
-        name=f"B{number}", length=length, thickness=22.0, species="oak",
-        stations=(Station(at=0, width=width), Station(at=length, width=far)),
+        name=f"B{number}", length_mm=length, thickness_mm=22.0, species="oak",
+        stations=(Station(at_mm=0, width_mm=width), Station(at_mm=length, width_mm=far)),
         price=20.0 if case.is_alike else float(dice.randint(10, 60)), zones=tuple(zones),
     )  # fmt: skip
 
@@ -155,9 +156,9 @@ def _parts(dice: random.Random, case: Case) -> Sequence[CutPart]:
     count, copies = (max(1, case.parts // 25), 25) if case.is_alike else (case.parts, 1)
     return [
         CutPart(
-            name=f"part {number}", quantity=copies, thickness=20.0, species="oak",
-            length=dice.randint(60, 700), width=dice.randint(30, 115), length_allowance=15.0,
-            width_allowance=4.0, least_width_allowance=1.5,
+            name=f"part {number}", quantity=copies, thickness_mm=20.0, species="oak",
+            length_mm=dice.randint(60, 700), width_mm=dice.randint(30, 115),
+            length_allowance_mm=15.0, width_allowance_mm=4.0, least_width_allowance_mm=1.5,
         )
         for number in range(count)
     ]  # fmt: skip

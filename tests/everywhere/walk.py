@@ -303,11 +303,11 @@ class Walk:
             for stretch in (each for copy in job.copies[part.name] for each in copy.stretches):
                 own = rows[stretch.part]
                 assert part_of[stretch.instance] == own["id"]
-                sizes = (stretch.length_mm, part.width)
+                sizes = (stretch.length_mm, part.width_mm)
                 assert np.allclose(sizes, (own["length_mm"], own["width_mm"]))
                 assert job.stocks[part.name] == own["stock"]
             if not job.copies[part.name][0].is_common:
-                assert math.isclose(part.length, own["length_mm"])
+                assert math.isclose(part.length_mm, own["length_mm"])
         outcome = outcome_of(job)
         assert outcome.plan is not None
         assert faults_of_plan(outcome.job.request, outcome.plan) == []

@@ -42,12 +42,12 @@ def random_outcome(seed: int, shown: Shown | None = None) -> CuttingOutcome:
     boards = tuple(_board(dice, index) for index in range(dice.randint(1, 3)))
     parts = tuple(_part(dice, name) for name in dice.sample(_NAMES, dice.randint(1, 8)))
     saw = Saw(
-        kerf=dice.choice((1.6, 2.4, 3.2)),
-        end_trim=dice.choice((0.0, 10.0, 25.0)),
-        edge_trim=dice.choice((0.0, 0.0, 3.0)),
-        shortest_rip=dice.choice((150.0, 250.0)),
-        shortest_crosscut=dice.choice((100.0, 200.0)),
-        usable_length=200.0,
+        kerf_mm=dice.choice((1.6, 2.4, 3.2)),
+        end_trim_mm=dice.choice((0.0, 10.0, 25.0)),
+        edge_trim_mm=dice.choice((0.0, 0.0, 3.0)),
+        shortest_rip_mm=dice.choice((150.0, 250.0)),
+        shortest_crosscut_mm=dice.choice((100.0, 200.0)),
+        usable_length_mm=200.0,
     )
     request = CuttingRequest(
         boards=boards, parts=parts, saw=saw, limits=Limits(rounds=1, seconds=60.0)
@@ -71,10 +71,10 @@ def _copies(dice: random.Random, part: CutPart) -> tuple[Copy, ...]:
     names = [part.name]
     if part.quantity > 1:
         names = [f"{part.name}, {number}" for number in range(1, part.quantity + 1)]
-    most = int(part.length // 30.0)
+    most = int(part.length_mm // 30.0)
     if part.grain is GrainRule.EITHER or most < 2 or dice.random() < 0.6:
-        return tuple(lone_copy(name, part.length) for name in names)
-    marks = [0.0, *sorted(dice.uniform(0.0, part.length) for _ in range(dice.randint(1, 4)))]
+        return tuple(lone_copy(name, part.length_mm) for name in names)
+    marks = [0.0, *sorted(dice.uniform(0.0, part.length_mm) for _ in range(dice.randint(1, 4)))]
     return tuple(
         Copy(
             name=f"blank of {name}",
@@ -84,7 +84,7 @@ def _copies(dice: random.Random, part: CutPart) -> tuple[Copy, ...]:
                     name=f"{name} {number}", part="part", at_mm=low + 2.0 * (number > 1),
                     length_mm=max(high - low - 2.0 * (number > 1), 0.1),
                 )
-                for number, (low, high) in enumerate(pairwise([*marks, part.length]), start=1)
+                for number, (low, high) in enumerate(pairwise([*marks, part.length_mm]), start=1)
             ),
         )
         for name in names
@@ -102,18 +102,18 @@ def lone_copy(name: str, length: float) -> Copy:
 def _board(dice: random.Random, index: int) -> Board:
     length = dice.choice((420.0, 760.0, 1180.0, 1655.0, 2440.0))
     width = dice.uniform(70.0, 280.0)
-    stations = [Station(at=0.0, width=round(width, 1))]
+    stations = [Station(at_mm=0.0, width_mm=round(width, 1))]
     if dice.random() < 0.4:
         middle = round(length * dice.uniform(0.3, 0.7))
-        stations.append(Station(at=middle, width=round(width * dice.uniform(0.8, 1.0), 1)))
-    stations.append(Station(at=length, width=round(width * dice.uniform(0.75, 1.0), 1)))
-    least = min(station.width for station in stations)
+        stations.append(Station(at_mm=middle, width_mm=round(width * dice.uniform(0.8, 1.0), 1)))
+    stations.append(Station(at_mm=length, width_mm=round(width * dice.uniform(0.75, 1.0), 1)))
+    least = min(station.width_mm for station in stations)
     zones = tuple(_zone(dice, number, length, least) for number in range(dice.randint(0, 6)))
     return Board(
         name="ABC"[index],
-        length=length,
+        length_mm=length,
         stations=tuple(stations),
-        thickness=20.0,
+        thickness_mm=20.0,
         species="beech",
         price=float(dice.randint(0, 40)),
         zones=zones,
@@ -141,12 +141,12 @@ def _part(dice: random.Random, name: str) -> CutPart:
     return CutPart(
         name=name,
         quantity=dice.choice((1, 1, 1, 2, 4)),
-        length=round(dice.uniform(30.0, 600.0), 1),
-        width=round(dice.uniform(18.0, 130.0), 1),
-        thickness=20.0,
+        length_mm=round(dice.uniform(30.0, 600.0), 1),
+        width_mm=round(dice.uniform(18.0, 130.0), 1),
+        thickness_mm=20.0,
         species="beech",
-        length_allowance=dice.choice((0.0, 12.0)),
-        width_allowance=dice.choice((0.0, 4.0)),
+        length_allowance_mm=dice.choice((0.0, 12.0)),
+        width_allowance_mm=dice.choice((0.0, 4.0)),
         show_face_tolerates=frozenset(dice.sample(list(ZoneKind), 2)),
         hidden_face_tolerates=frozenset({ZoneKind.SAPWOOD, ZoneKind.STAIN}),
         grain=dice.choice((GrainRule.ALONG, GrainRule.ALONG, GrainRule.EITHER)),

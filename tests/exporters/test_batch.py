@@ -116,9 +116,12 @@ def test_one_copy_of_one_design_is_planned_as_the_design_itself() -> None:
     assert lots[0].mark == "Tea box"
     alone = cutting_job(BOX.build(), BOARDS)
     in_batch = job_of_lots(lots, BOARDS)
-    sizes = [(part.quantity, part.rough_length, part.rough_width) for part in alone.request.parts]
+    sizes = [
+        (part.quantity, part.rough_length_mm, part.rough_width_mm) for part in alone.request.parts
+    ]
     assert sizes == [
-        (part.quantity, part.rough_length, part.rough_width) for part in in_batch.request.parts
+        (part.quantity, part.rough_length_mm, part.rough_width_mm)
+        for part in in_batch.request.parts
     ]
     assert len(alone.kept) == len(in_batch.kept) == 1
     assert alone.request.matches == in_batch.request.matches == ()

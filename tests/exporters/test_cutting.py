@@ -165,9 +165,9 @@ def test_parts_offcuts_zones_sides_and_cuts_are_named_on_the_drawing_itself(name
         kept = [each for each in plan.offcuts if each.is_usable]
         for letter, _ in zip(letters, kept, strict=False):
             assert f"{letter}: keep" in text
-        inner = [s for s in board.stations if 0.0 < s.at < board.length]
+        inner = [s for s in board.stations if 0.0 < s.at_mm < board.length_mm]
         for station in inner:
-            assert f"{figure(station.width, outcome.job.shown)} wide at" in text
+            assert f"{figure(station.width_mm, outcome.job.shown)} wide at" in text
 
 
 def test_boards_are_drawn_to_scale_with_their_kerfs(documents):
@@ -189,7 +189,7 @@ def test_boards_are_drawn_to_scale_with_their_kerfs(documents):
         outlines = [p.get_points() for p in space.query("LWPOLYLINE") if p.dxf.layer == "visible"]
         drawn = [max(x for x, *_ in points) - min(x for x, *_ in points) for points in outlines]
         assert sorted(drawn) == pytest.approx(lengths, abs=1e-3)
-        kerf = outcome.job.request.saw.kerf
+        kerf = outcome.job.request.saw.kerf_mm
         kerfs = 0
         for solid in space.query("SOLID"):
             if solid.dxf.layer != "kerf":

@@ -36,8 +36,8 @@ from tests.shop.cutting.zones import rectangular_zone
 def crowded(*, parts=14, zones=14, length=340.0, width=120.0, words=""):
     """A plan of many small parts with long names on one board full of figured places."""
     saw = Saw(
-        kerf=2.0, end_trim=3.0, edge_trim=0.0, shortest_rip=20.0, shortest_crosscut=20.0,
-        usable_length=60.0,
+        kerf_mm=2.0, end_trim_mm=3.0, edge_trim_mm=0.0, shortest_rip_mm=20.0,
+        shortest_crosscut_mm=20.0, usable_length_mm=60.0,
     )  # fmt: skip
     figured = tuple(
         rectangular_zone(
@@ -48,13 +48,14 @@ def crowded(*, parts=14, zones=14, length=340.0, width=120.0, words=""):
         for index in range(zones)
     )  # fmt: skip
     board = Board(
-        name="A", length=length, stations=tuple(Station(at=x, width=width) for x in (0.0, length)),
-        thickness=20.0, species="beech", price=10.0, zones=figured, description=words,
+        name="A", length_mm=length,
+        stations=tuple(Station(at_mm=x, width_mm=width) for x in (0.0, length)),
+        thickness_mm=20.0, species="beech", price=10.0, zones=figured, description=words,
     )  # fmt: skip
     small = tuple(
         CutPart(
-            name=f"spacer under the lid, row {index + 1}", quantity=1, length=40.0 + index % 5,
-            width=22.0 + index % 3, thickness=20.0, species="beech",
+            name=f"spacer under the lid, row {index + 1}", quantity=1, length_mm=40.0 + index % 5,
+            width_mm=22.0 + index % 3, thickness_mm=20.0, species="beech",
         )
         for index in range(parts)
     )  # fmt: skip
@@ -66,7 +67,7 @@ def crowded(*, parts=14, zones=14, length=340.0, width=120.0, words=""):
         CuttingJob(
             request=request,
             boards=(board,),
-            copies={each.name: (lone_copy(each.name, each.length),) for each in small},
+            copies={each.name: (lone_copy(each.name, each.length_mm),) for each in small},
             sequences={},
             stocks=dict.fromkeys(names, "beech, sawn"),
             species={"beech": "beech"},

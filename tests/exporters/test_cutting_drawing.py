@@ -28,18 +28,18 @@ from tests.shop.boards.bench import MODELS, outcome_of_model
 
 def _board(*widths, length=1000.0):
     stations = tuple(
-        Station(at=length * index / (len(widths) - 1), width=width)
+        Station(at_mm=length * index / (len(widths) - 1), width_mm=width)
         for index, width in enumerate(widths)
     )
     return Board(
-        name="A", length=length, stations=stations, thickness=20.0, species="beech", price=0.0
+        name="A", length_mm=length, stations=stations, thickness_mm=20.0, species="beech", price=0.0
     )
 
 
 def _rip(board, at, kerf=3.0):
     whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
     return NumberedCut(
-        number=1, direction=CutDirection.RIP, workpiece=whole, position=at, kerf=kerf
+        number=1, direction=CutDirection.RIP, workpiece=whole, position_mm=at, kerf_mm=kerf
     )
 
 
@@ -88,7 +88,7 @@ def test_every_number_leads_from_its_ring_to_its_own_kerf(name):
     outcome = outcome_of_model(name)
     for plan in outcome.used:
         board = next(each for each in outcome.job.boards if each.name == plan.board)
-        scale = next(each for each in BOARD_SCALES if board.length * each.factor <= 220.0)
+        scale = next(each for each in BOARD_SCALES if board.length_mm * each.factor <= 220.0)
         task = BoardTask(outcome=outcome, board=board, plan=plan, scale=scale, style=ISO_STYLE)
         items = next(board_drawings(task)).items
         strokes = [i for i in items if isinstance(i, Stroke) and i.line_class is LineClass.LEADER]

@@ -75,9 +75,9 @@ def test_measured_zones_show_where_they_were_found() -> None:
             name="t", kind=ZoneKind.STAIN, x=400, y=30, length=80, width=60, shows=ZoneShows.LOWER
         ),
     )
-    plain = straight_board(name="A", length=600, width=150, thickness=20, species="oak")
+    plain = straight_board(name="A", length_mm=600, width_mm=150, thickness_mm=20, species="oak")
     marked = straight_board(
-        name="A", length=600, width=150, thickness=20, species="oak", zones=zones
+        name="A", length_mm=600, width_mm=150, thickness_mm=20, species="oak", zones=zones
     )
     clear, wood = (wood_of_board(each, OAK) for each in (plain, marked))
 

@@ -163,8 +163,8 @@ def test_no_disc_is_seen_on_the_wood(photo: Path) -> None:
 
 def test_photos_stand_beside_the_file_of_boards(photo: Path, tmp_path: Path) -> None:
     boards = [
-        straight_board(name="A", length=600, width=150, thickness=20, species="oak"),
-        straight_board(name="B", length=600, width=150, thickness=20, species="oak"),
+        straight_board(name="A", length_mm=600, width_mm=150, thickness_mm=20, species="oak"),
+        straight_board(name="B", length_mm=600, width_mm=150, thickness_mm=20, species="oak"),
     ]
     csv = tmp_path / "my_boards.csv"
     assert photos_beside(csv, boards) == {}

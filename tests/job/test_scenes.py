@@ -31,7 +31,9 @@ from tests.job.carrying_out import faults_of
 from tests.job.spoilt import without_part
 from tests.models import ROOT
 
-SAW = Saw(shortest_rip=300.0, narrowest_rip=50.0, shortest_crosscut=200.0, planing_loss=2.0)
+SAW = Saw(
+    shortest_rip_mm=300.0, narrowest_rip_mm=50.0, shortest_crosscut_mm=200.0, planing_loss_mm=2.0
+)
 STAND: SteppedStand = runpy.run_path(str(ROOT / "models" / "herb_stand.py"))["stand"]
 
 

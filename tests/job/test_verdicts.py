@@ -18,7 +18,9 @@ from tests.job.carrying_out import carried_out, faults_of, holds_somewhere, soli
 from tests.job.random_changes import changed_pair, partly_cut
 from tests.models import NAMES, piece_of
 
-SAW = Saw(shortest_rip=300.0, narrowest_rip=50.0, shortest_crosscut=200.0, planing_loss=2.0)
+SAW = Saw(
+    shortest_rip_mm=300.0, narrowest_rip_mm=50.0, shortest_crosscut_mm=200.0, planing_loss_mm=2.0
+)
 TRIES = np.array([0.0, 1.0, 0.5, 0.8])
 
 
@@ -78,7 +80,7 @@ def worse_than_possible(verdicts: tuple[Verdict, ...], old: Old, new: Piece) -> 
         for (blank, _), name in wanted.items()
         for part in spare.values()
         if part.wood.species == parts[name].timber.species.name
-        and part.blank.thickness_mm < blank.thickness_mm + SAW.planing_loss
+        and part.blank.thickness_mm < blank.thickness_mm + SAW.planing_loss_mm
         and holds_somewhere(part, solids[name], blank.size, TRIES)
     ]
 

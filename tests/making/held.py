@@ -85,9 +85,9 @@ def _refusals(
         left = setting.at_mm if isinstance(setting, Parallel) else thick
         yield from _off_the_bed(shop.planer, length, width, left)
     elif machine is Machine.TABLE_SAW and guide is Guide.FENCE:
-        if length < saw.shortest_rip:
+        if length < saw.shortest_rip_mm:
             yield TooMuch.SHORT.value
-        if moment.operation.kind in _RIPPED and width < saw.narrowest_rip:
+        if moment.operation.kind in _RIPPED and width < saw.narrowest_rip_mm:
             yield TooMuch.NARROW.value
     elif machine is Machine.DRILL_PRESS and isinstance(setting, Bored):
         if min(_from_sides(setting, moment)) > shop.drills.throat_mm:
@@ -100,7 +100,7 @@ def _refusals(
         deep = setting.depth_mm or (length, width, thick)[setting.face.axis]
         yield from [TooMuch.DEEP.value] * (deep > shop.bits.deepest_mm)
     elif machine is Machine.TABLE_SAW and isinstance(setting, Slice | Skim | Trench):
-        yield from [TooMuch.SHORT.value] * (max(length, width) < saw.shortest_crosscut)
+        yield from [TooMuch.SHORT.value] * (max(length, width) < saw.shortest_crosscut_mm)
 
 
 def _from_sides(setting: Bored, moment: Moment) -> Iterator[float]:

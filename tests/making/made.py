@@ -43,7 +43,7 @@ def made(piece: Piece, segments: int = LIGHT, shop: ShopRead | None = None) -> M
     """The making of a piece in a shop; None is the usual one of its unit."""
     if shop is None:
         shop = usual_or(None, piece.shown)
-    commons = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+    commons = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf_mm)
     target = target_of(piece, segments)
     return Made(
         piece=piece,

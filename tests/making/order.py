@@ -413,11 +413,11 @@ def _too_small(operation: Operation, moment: Moment, saw: Saw) -> str | None:
     length, width = box[3] - box[0], box[4] - box[1]
     along_fence = rig.machine is Machine.TABLE_SAW and rig.guide is Guide.FENCE
     if rig.machine in (Machine.JOINTER, Machine.PLANER) or along_fence:
-        if length < saw.shortest_rip:
+        if length < saw.shortest_rip_mm:
             return f"{length:.1f} mm is too short for the {rig.machine.value}"
-        if along_fence and rig.cutter.kind is CutterKind.BLADE and width < saw.narrowest_rip:
+        if along_fence and rig.cutter.kind is CutterKind.BLADE and width < saw.narrowest_rip_mm:
             return f"{width:.1f} mm is too narrow to rip"
-    elif rig.machine is Machine.TABLE_SAW and max(length, width) < saw.shortest_crosscut:
+    elif rig.machine is Machine.TABLE_SAW and max(length, width) < saw.shortest_crosscut_mm:
         return f"{length:.1f} x {width:.1f} mm is too small to crosscut"
     return None
 

@@ -241,7 +241,7 @@ def test_what_no_kerf_fits_goes_to_the_router_table_or_by_hand_with_the_tool_nam
     """A key of 3 mm under a kerf of 3.6: a bit of 3 would do, and none is on hand."""
     usual = shop_with()
     assert usual.bits is not None
-    coarse = replace(usual.saw, kerf=3.6)
+    coarse = replace(usual.saw, kerf_mm=3.6)
     none = replace(usual.bits, straight_mm=(6.0,))
     fine = replace(usual.bits, straight_mm=(3.0, 6.0))
     thick = made(keyed(), shop=shop_with(saw=coarse, bits=none))

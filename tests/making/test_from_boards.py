@@ -108,7 +108,7 @@ def left_but_planned(made: Made, outcome: CuttingOutcome, done: Replayed) -> lis
     return wrong + [
         f"a piece of {name} is left: {box}"
         for name, box in left
-        if box[3] - box[0] >= saw.usable_length and box[4] - box[1] >= saw.usable_width
+        if box[3] - box[0] >= saw.usable_length_mm and box[4] - box[1] >= saw.usable_width_mm
     ]
 
 

@@ -18,7 +18,7 @@ from tests.models import NAMES, piece_of
 def test_what_is_kept_lies_on_one_side_of_a_tilted_blade(name):
     piece = piece_of(name)
     shop = read_shop(Reader(piece.shown), Shop())
-    commons = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+    commons = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf_mm)
     sides = set()
     for each in making_of(piece, commons, shop).operations:
         rig, setting = each.rig, each.setting

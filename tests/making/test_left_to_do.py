@@ -26,7 +26,7 @@ def test_done_work_is_left_out_and_nothing_else(seed: int) -> None:
     """Over random operations and parts that are done, on random designs."""
     piece, dice = drawn(seed).piece, random.Random(seed)
     shop = usual_or(None, piece.shown)
-    blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+    blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf_mm)
     making = making_of(piece, blanks, shop)
     instances = [each.instance for each in piece.placed]
     parts = set(dice.sample(instances, dice.randint(0, len(instances) // 2)))

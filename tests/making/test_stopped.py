@@ -23,7 +23,7 @@ from tests.models import piece_of
 def _made(name, **without):
     piece = piece_of(name)
     shop = replace(usual_or(None, piece.shown), **without)
-    commons = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+    commons = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf_mm)
     return piece, shop, making_of(piece, commons, shop)
 
 

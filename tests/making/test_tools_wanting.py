@@ -37,7 +37,7 @@ def _found(name, **without):
 
 def _found_of(piece, **without):
     shop = replace(usual_or(None, piece.shown), **without)
-    commons = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+    commons = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf_mm)
     making = making_of(piece, commons, shop)
     return making, tool_findings(making, Amounts(shown=piece.shown))
 

@@ -105,8 +105,8 @@ class CuttingJob:
         Args:
             wanted: as the planner says it, with what the planer takes off a rough board.
         """
-        loss = self.request.saw.planing_loss if wanted.species in self.sheets else 0.0
-        return wanted.thickness - loss
+        loss = self.request.saw.planing_loss_mm if wanted.species in self.sheets else 0.0
+        return wanted.thickness_mm - loss
 
     def instances(self, part: str) -> tuple[str, ...]:
         """All instances that the copies of a planner's part become."""

@@ -44,7 +44,7 @@ def with_parted(commons: Commons, too_large: Collection[tuple[str, ...]]) -> tup
     Args:
         too_large: those that are parted, by their instances.
     """
-    kerf = commons.apart.request.saw.kerf
+    kerf = commons.apart.request.saw.kerf_mm
     found: list[LotBlank] = []
     for each in commons.blanks:
         shares = _halves(each.common, kerf) if each.instances in too_large else (each.common,)
@@ -111,7 +111,7 @@ def _glued_where_it_can_be(
     The plan then lists it as having no place, with the board that would do.
     """
     widest = widest_for(part, request.boards, request.saw)
-    if part.least_width > widest > 0 and strips_of(part, widest) is None:
+    if part.least_width_mm > widest > 0 and strips_of(part, widest) is None:
         return replace(part, glue_up=None)
     return part
 
@@ -134,7 +134,7 @@ def _blanks_of_lots(job: CuttingJob, asking: Asking, matches: Sequence[Matched])
         wishes = tuple(asking.wish_of.get(called) for called in own)
         key = (id(lot.piece), tuple(runs), apart, wishes)
         if key not in known:
-            known[key] = _of_lot(lot, runs, apart, job.request.saw.kerf, asking, does_fit)
+            known[key] = _of_lot(lot, runs, apart, job.request.saw.kerf_mm, asking, does_fit)
         found += [LotBlank(lot=lot, common=each) for each in known[key]]
     return found
 
@@ -163,8 +163,8 @@ def _judge(request: cutting.CuttingRequest) -> Callable[[cutting.CutPart], bool]
     """Whether a board takes a part; where none are given, whether one that is sold would."""
 
     def is_sold(part: cutting.CutPart) -> bool:
-        longest = request.longest_sold - 2 * request.saw.end_trim
-        return part.rough_length <= longest
+        longest = request.longest_sold_mm - 2 * request.saw.end_trim_mm
+        return part.rough_length_mm <= longest
 
     def is_there(part: cutting.CutPart) -> bool:
         alone = replace(request, parts=(part,), matches=())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import fields, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
@@ -37,7 +37,7 @@ from furniture.shop.boards.thickness import (
     thickness_for_planner,
     thickness_problems,
 )
-from furniture.shop.boards.wishes import CuttingWishes, SawSetUp
+from furniture.shop.boards.wishes import USUAL_SAW, CuttingWishes, SawSetUp
 from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.values import FOOT
@@ -141,7 +141,7 @@ def _job_of(
     given = by_rules(read_boards(reader, boards, timbers, purse), rules)
     reader.take(_called_as_a_part(given.measured, lots))
     saw = read_saw(reader, SawSetUp() if set_up is None else set_up, "shop.")
-    saw = replace(saw, worth_a_pass=rules[WORTH_A_PASS])
+    saw = replace(saw, worth_a_pass_mm2=rules[WORTH_A_PASS])
     strips = read_strips(reader, wishes.glue_up)
     limits = read_limits(reader, wishes)
     waste = reader.percent(
@@ -176,7 +176,7 @@ def _job_of(
             saw=saw,
             limits=limits,
             waste_share=waste / 100,
-            longest_sold=rules[LONGEST_BOARD] * FOOT,
+            longest_sold_mm=rules[LONGEST_BOARD] * FOOT,
         ),
         boards=tuple(each.board for each in given.measured),
         copies={},
@@ -187,11 +187,11 @@ def _job_of(
         currency=purse.currency,
         shown=shown,
         sheets=frozenset(keys[each.name] for each in timbers if each.species.kind is Kind.SHEET),
-        left_aside=left_aside(given.measured, timbers, shown, saw.most_planed),
+        left_aside=left_aside(given.measured, timbers, shown, saw.most_planed_mm),
         remarks=reader.remarks,
     )
     apart = combined(bare, asking, matches)
-    reader.take(thickness_problems(given.measured, timbers, shown, saw.most_planed))
+    reader.take(thickness_problems(given.measured, timbers, shown, saw.most_planed_mm))
     is_read = not reader.problems
     if given.is_whole and given.measured:
         refuse_unknown_zones(reader, matches, [each.board for each in given.measured])
@@ -286,8 +286,10 @@ def _for_planner(
     return replace(
         each.board,
         species=keys.get(kept.stock or "", kept.species),
-        thickness=thickness_for_planner(each, timbers, saw.planing_loss),
-        thinnest=0.0 if saw.most_planed is None else each.board.thickness - saw.most_planed,
+        thickness_mm=thickness_for_planner(each, timbers, saw.planing_loss_mm),
+        thinnest_mm=0.0
+        if saw.most_planed_mm is None
+        else each.board.thickness_mm - saw.most_planed_mm,
     )
 
 
@@ -300,6 +302,6 @@ def _checked(
         called.update(each.where)
     for match in matches:
         called[f"match {match.group.name!r}"] = match.where
-    called |= {f"saw {each.name}": f"shop.saw.{each.name}" for each in fields(cutting.Saw)}
+    called |= {f"saw {name}": f"shop.saw.{name}" for name in USUAL_SAW}
     show = partial(figure_with_unit, shown=shown)
     return list(problems_of(request, show, lambda name: called.get(name, name)))

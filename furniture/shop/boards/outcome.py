@@ -88,6 +88,15 @@ class CuttingOutcome:
         laid = {copy.instances for (name, _), copy in self.copies.items() if name == part}
         return tuple(each for each in self.job.copies[part] if each.instances not in laid)
 
+    def missing_instances(self, part: str) -> tuple[str, ...]:
+        """The instances of a planner's part that lie on no board."""
+        return tuple(name for copy in self.missing(part) for name in copy.instances)
+
+    @property
+    def boards_cost(self) -> float:
+        """The price of the boards that are begun [money]."""
+        return sum(self.job.board_named[each.board].price for each in self.used)
+
     @property
     def left_out(self) -> tuple[LeftOut, ...]:
         """What is cut only if it pays, and is not."""
@@ -162,10 +171,14 @@ def with_sound_offcuts(plan: CuttingPlan, job: CuttingJob) -> CuttingPlan:
 def _sound(offcut: Offcut, board: Board, saw: Saw) -> Offcut:
     """The offcut as far as it is sound: worth keeping by what is clear of it, its faults named."""
     place = offcut.place
-    length = min(place.x_end, board.length - end_trim_of(board, BoardEnd.FAR, saw)) - place.x
+    length = min(place.x_end, board.length_mm - end_trim_of(board, BoardEnd.FAR, saw)) - place.x
     if length <= 0:
         return replace(offcut, is_usable=False)
-    marks = [place.x, place.x_end, *(s.at for s in board.stations if place.x < s.at < place.x_end)]
+    marks = [
+        place.x,
+        place.x_end,
+        *(s.at_mm for s in board.stations if place.x < s.at_mm < place.x_end),
+    ]
     top = min(place.y_end, *(width_at(board, x) for x in marks))
     sound = replace(place, length=length, width=max(top - place.y, 0.0))
     faults = [
@@ -173,7 +186,7 @@ def _sound(offcut: Offcut, board: Board, saw: Saw) -> Offcut:
         for zone in board.zones
         if zone.kind in KEPT_OFF_KINDS and overlap_area(zone.outline, sound) > TOUCH
     ]
-    boxes = [bounds_of(kept_off(zone.outline, saw.off_faults)) for zone in faults]
+    boxes = [bounds_of(kept_off(zone.outline, saw.off_faults_mm)) for zone in faults]
     return replace(
         offcut,
         place=sound,
@@ -203,7 +216,7 @@ def copies_of(job: CuttingJob, plan: CuttingPlan) -> dict[tuple[str, int], Copy]
         order = job.sequences.get(match.name)
         if order is None:
             continue
-        run = sequence_kept(match, placements, job.request.saw.kerf)
+        run = sequence_kept(match, placements, job.request.saw.kerf_mm)
         for placement, copy in zip(run, order, strict=False):
             found[placement.part, placement.copy] = copy
     taken = {copy.instances for copy in found.values()}

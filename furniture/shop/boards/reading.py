@@ -37,13 +37,13 @@ class BoardRead:
         board: for the planner, its species a plain species name still.
         stock: the name of the piece's stock that it is kept for; none for any of its species.
         where: what messages call it, by what the planner calls it.
-        thinner: than its stock, which still counts as none [mm].
+        thinner_mm: than its stock, which still counts as none.
     """
 
     board: cutting.Board
     stock: str | None
     where: dict[str, str]
-    thinner: float = USUAL_RULES[THINNER]
+    thinner_mm: float = USUAL_RULES[THINNER]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +80,7 @@ def by_rules(boards: Boards, rules: Rules) -> Boards:
     """The boards as a shop of these rules judges them."""
     thinner = rules[THINNER]
     return replace(
-        boards, measured=tuple(replace(each, thinner=thinner) for each in boards.measured)
+        boards, measured=tuple(replace(each, thinner_mm=thinner) for each in boards.measured)
     )
 
 
@@ -120,16 +120,16 @@ def read_board(
         return None
     called = {f"board {name!r}": where}
     for station, at in zip(stations, source.widths_where, strict=False):
-        told = figure_with_unit(station.at, reader.shown)
+        told = figure_with_unit(station.at_mm, reader.shown)
         called[f"board {name!r} width at {told}"] = f"{at} x"
     for zone, at in zip(zones, source.zones_where, strict=True):
         called[f"board {name!r} zone {zone.name!r}"] = f"{at} ({zone.name} on board {name!r})"
     return BoardRead(
         board=cutting.Board(
             name=name,
-            length=length,
+            length_mm=length,
             stations=stations,
-            thickness=thickness,
+            thickness_mm=thickness,
             species=species,
             price=price,
             zones=zones,
@@ -200,7 +200,10 @@ def _stations(reader: Reader, source: BoardSource, length: float) -> tuple[cutti
     if not isinstance(given, (list, tuple)):
         width = _measured(reader, where, given, WIDEST_MM, "a board's width", 150.0)
         end = 1.0 if math.isnan(length) else length
-        return (cutting.Station(at=0.0, width=width), cutting.Station(at=end, width=width))
+        return (
+            cutting.Station(at_mm=0.0, width_mm=width),
+            cutting.Station(at_mm=end, width_mm=width),
+        )
     stations = []
     for pair, at in zip(given, source.widths_where, strict=True):
         if not isinstance(pair, (list, tuple)) or len(pair) != 2:
@@ -211,8 +214,10 @@ def _stations(reader: Reader, source: BoardSource, length: float) -> tuple[cutti
             continue
         stations.append(
             cutting.Station(
-                at=reader.length(f"{at} distance", pair[0], at_most=LONGEST_MM, why="on the board"),
-                width=reader.length(
+                at_mm=reader.length(
+                    f"{at} distance", pair[0], at_most=LONGEST_MM, why="on the board"
+                ),
+                width_mm=reader.length(
                     f"{at} width", pair[1], at_least=1.0, at_most=WIDEST_MM, why="a board's width"
                 ),
             )

@@ -114,7 +114,7 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
             zone=given.zone,
             zone_kind=kind,
             odd_one=odd_one,
-            tolerance=tolerance,
+            tolerance_mm=tolerance,
         ),
         instances=instances,
         where=where,

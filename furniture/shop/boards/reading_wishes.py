@@ -44,11 +44,11 @@ class Wish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strips:
-    """How parts are glued up of strips [mm]."""
+    """How parts are glued up of strips."""
 
-    jointing: float
-    narrowest: float
-    off_cuts: float
+    jointing_mm: float
+    narrowest_mm: float
+    off_cuts_mm: float
 
 
 def several(given: object) -> Sequence[object]:
@@ -131,7 +131,8 @@ def read_saw(reader: Reader, given: object, where: str = "shop.") -> cutting.Saw
             why="what a planer takes off a board that is thicker than the part",
         )  # fmt: skip
         most_planed = None if math.isnan(most_planed) else most_planed
-    return cutting.Saw(**read, most_planed=most_planed)
+    figures = {f"{name}_mm": figure for name, figure in read.items()}
+    return cutting.Saw(**figures, most_planed_mm=most_planed)
 
 
 def _lengths(
@@ -157,7 +158,7 @@ def read_strips(reader: Reader, given: object) -> Strips:
             "wishes.glue_up", said(given), "a GluedUp", "a part wider than any board is glued up",
             "write GluedUp()",
         )  # fmt: skip
-        return Strips(jointing=1.5, narrowest=40.0, off_cuts=6.0)
+        return Strips(jointing_mm=1.5, narrowest_mm=40.0, off_cuts_mm=6.0)
     reader.names("wishes.glue_up.", given)
     limits = {
         "jointing": (0.0, 20.0, "what jointing takes off an edge"),
@@ -166,7 +167,9 @@ def read_strips(reader: Reader, given: object) -> Strips:
     }
     read = _lengths(reader, "wishes.glue_up.", given, limits, USUAL_STRIPS)
     return Strips(
-        jointing=read["jointing"], narrowest=read["narrowest_strip"], off_cuts=read["off_cuts"]
+        jointing_mm=read["jointing"],
+        narrowest_mm=read["narrowest_strip"],
+        off_cuts_mm=read["off_cuts"],
     )
 
 

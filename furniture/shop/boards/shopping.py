@@ -49,17 +49,17 @@ def shopping_list(request: CuttingRequest, seconds: float = math.inf) -> tuple[P
 
     wanted: list[tuple[BoardWanted, int]] = []
     for key in dict.fromkeys(part.species for part in request.parts):
-        for thickness in sorted({p.thickness for p in request.parts if p.species == key}):
+        for thickness in sorted({p.thickness_mm for p in request.parts if p.species == key}):
             blocks = _blocks(request, key, thickness)
             some = _of_stock(request, key, thickness)
-            found = _best(blocks, thickness + request.saw.planing_loss, some, is_over)
+            found = _best(blocks, thickness + request.saw.planing_loss_mm, some, is_over)
             if found is not None:
                 length, width, count = found
                 board = BoardWanted(
                     species=key,
-                    length=length,
-                    width=width,
-                    thickness=thickness + request.saw.planing_loss,
+                    length_mm=length,
+                    width_mm=width,
+                    thickness_mm=thickness + request.saw.planing_loss_mm,
                 )
                 wanted.append((board, count))
     return purchases_for(wanted, request.waste_share)
@@ -70,7 +70,7 @@ def _blocks(request: CuttingRequest, key: str, thickness: float) -> list[_Block]
     parts = {
         part.name: part
         for part in request.parts
-        if part.species == key and part.thickness == thickness
+        if part.species == key and part.thickness_mm == thickness
     }
     free = Counter({name: part.quantity for name, part in parts.items()})
     blocks = []
@@ -80,18 +80,18 @@ def _blocks(request: CuttingRequest, key: str, thickness: float) -> list[_Block]
             continue
         free -= members
         named: list[CutPart] = [parts[name] for name in match.members]
-        length = sum(p.rough_length for p in named) + request.saw.kerf * (len(named) - 1)
-        blocks.append(_Block(length, max(p.rough_width for p in named), thickness))
+        length = sum(p.rough_length_mm for p in named) + request.saw.kerf_mm * (len(named) - 1)
+        blocks.append(_Block(length, max(p.rough_width_mm for p in named), thickness))
     for name, count in free.items():
         part = parts[name]
-        length = max(part.rough_length, part.shortest_workpiece)
-        blocks.extend([_Block(length, part.rough_width, thickness)] * count)
+        length = max(part.rough_length_mm, part.shortest_workpiece_mm)
+        blocks.extend([_Block(length, part.rough_width_mm, thickness)] * count)
     return blocks
 
 
 def _of_stock(request: CuttingRequest, key: str, thickness: float) -> CuttingRequest:
     """The request for the parts of one stock alone, without boards."""
-    parts = tuple(p for p in request.parts if p.species == key and p.thickness == thickness)
+    parts = tuple(p for p in request.parts if p.species == key and p.thickness_mm == thickness)
     names = {part.name for part in parts}
     matches = tuple(
         match
@@ -112,13 +112,13 @@ def _best(
         return None
     saw = request.saw
     quarters = quarters_for(thickness)
-    least_width = math.ceil((max(b.width for b in blocks) + 2 * saw.edge_trim) / INCH - 1e-9)
-    longest = max(block.length for block in blocks) + 2 * saw.end_trim
+    least_width = math.ceil((max(b.width for b in blocks) + 2 * saw.edge_trim_mm) / INCH - 1e-9)
+    longest = max(block.length for block in blocks) + 2 * saw.end_trim_mm
     least_feet = max(2, math.ceil(longest / FOOT - 1e-9))
     if is_over():
         return least_feet * FOOT, max(least_width, 4) * INCH, len(blocks)
     options = []
-    for feet in range(least_feet, max(least_feet, round(request.longest_sold / FOOT)) + 1):
+    for feet in range(least_feet, max(least_feet, round(request.longest_sold_mm / FOOT)) + 1):
         for inches in range(max(least_width, 4), max(least_width, 12) + 1):
             length, width = feet * FOOT, inches * INCH
             count = _boards_needed(blocks, length, width, saw)
@@ -146,9 +146,9 @@ def _with_boards(
     boards = tuple(
         straight_board(
             name=str(number),
-            length=length,
-            width=width,
-            thickness=thickness,
+            length_mm=length,
+            width_mm=width,
+            thickness_mm=thickness,
             species=request.parts[0].species,
         )
         for number in range(count)
@@ -158,11 +158,11 @@ def _with_boards(
 
 def _boards_needed(blocks: Sequence[_Block], length: float, width: float, saw: Saw) -> int:
     """How many boards the blocks take in rows, each in the first row that has room."""
-    room_along = length - 2 * saw.end_trim
-    room_across = width - 2 * saw.edge_trim
+    room_along = length - 2 * saw.end_trim_mm
+    room_across = width - 2 * saw.edge_trim_mm
     boards: list[list[list[float]]] = []  # rows of each board: [height, length used]
     for block in sorted(blocks, key=lambda b: (-b.width, -b.length)):
-        if not any(_laid(rows, block, room_along, room_across, saw.kerf) for rows in boards):
+        if not any(_laid(rows, block, room_along, room_across, saw.kerf_mm) for rows in boards):
             boards.append([[block.width, block.length]])
     return len(boards)
 

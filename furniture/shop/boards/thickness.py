@@ -54,11 +54,11 @@ def thickness_for_planner(each: BoardRead, timbers: Sequence[Timber], planing_lo
     Args:
         planing_loss: from a rough board to a part [mm].
     """
-    measured = each.board.thickness
+    measured = each.board.thickness_mm
     as_it_is = [
         timber.thickness_mm + planing_loss
         for timber in _served(each, timbers)
-        if is_thick_enough(measured, timber.thickness_mm, each.thinner)
+        if is_thick_enough(measured, timber.thickness_mm, each.thinner_mm)
     ]
     return max([measured, *as_it_is])
 
@@ -95,7 +95,7 @@ def left_aside(
         if stock is None or _gives(each, stock, most_planed):
             continue
         if _is_given(boards, timbers, stock, most_planed):
-            measured = fitted_with_unit(each.board.thickness, shown)
+            measured = fitted_with_unit(each.board.thickness_mm, shown)
             allowed = f"{_allowed(each, stock, shown, most_planed)} for {stock.name!r}"
             found.append(LeftAside(name=each.board.name, why=f"it measures {measured}; {allowed}"))
     return tuple(found)
@@ -123,7 +123,7 @@ def thickness_problems(
         told.add(stock.name)
         yield Problem(
             parameter=f"{each.where[f'board {each.board.name!r}']} thickness",
-            given=fitted_with_unit(each.board.thickness, shown),
+            given=fitted_with_unit(each.board.thickness_mm, shown),
             allowed=f"{_allowed(each, stock, shown, most_planed)} for {stock.name!r}",
             why=_why(each, stock, shown, most_planed),
             remedy=_remedy(boards, timbers, each, stock, shown, most_planed),
@@ -151,17 +151,17 @@ def thickness_problems(
 
 
 def _thickness(each: BoardRead) -> float:
-    return each.board.thickness
+    return each.board.thickness_mm
 
 
 def _gives(each: BoardRead, timber: Timber, most_planed: float | None) -> bool:
     """Whether the board gives the stock, as it is or with no more planed off than is wished."""
-    over = each.board.thickness - timber.thickness_mm
+    over = each.board.thickness_mm - timber.thickness_mm
     return not _is_thin(each, timber) and (most_planed is None or over <= most_planed + 1e-9)
 
 
 def _is_thin(each: BoardRead, timber: Timber) -> bool:
-    return not is_thick_enough(each.board.thickness, timber.thickness_mm, each.thinner)
+    return not is_thick_enough(each.board.thickness_mm, timber.thickness_mm, each.thinner_mm)
 
 
 def _nearest(
@@ -174,7 +174,7 @@ def _nearest(
     if found is not None:
         return found
     return min(
-        served, key=lambda timber: abs(each.board.thickness - timber.thickness_mm), default=None
+        served, key=lambda timber: abs(each.board.thickness_mm - timber.thickness_mm), default=None
     )
 
 
@@ -220,7 +220,7 @@ def _remedy(
 
 def _more_planed(each: BoardRead, timber: Timber, shown: Shown) -> str:
     """The figure with which just this board would be planed."""
-    over = each.board.thickness - timber.thickness_mm
+    over = each.board.thickness_mm - timber.thickness_mm
     return f"write most_planed='{at_least_text(over, shown)}' in SawSetUp, or leave it out"
 
 
@@ -229,9 +229,11 @@ def _stock_instead(
 ) -> str:
     """The stock as thick as the thickest of its boards: what else would do when none gives it."""
     last = max((e for e in boards if timber in _served(e, timbers)), key=_thickness)
-    thickest = last.board.thickness
+    thickest = last.board.thickness_mm
     figure = at_most_text(thickest, shown)
-    if abs(thickest - read_length(figure)) > last.thinner:  # the steps of the rule are too coarse
+    if (
+        abs(thickest - read_length(figure)) > last.thinner_mm
+    ):  # the steps of the rule are too coarse
         figure = f"{thickest / INCH_MM:.3f} in" if shown.is_inch else f"{thickest:.1f} mm"
     if thickest < THINNEST_MM:
         return ""  # no stock is so thin: the figure itself is a slip

@@ -183,7 +183,7 @@ def _taken(request: CuttingRequest, plan: CuttingPlan) -> _Taken:
     return _Taken(
         missing=sum(each.copies for each in plan.unplaced),
         price=sum(board.price for board in boards),
-        wood_mm3=sum(area_of_board(board) * board.thickness for board in boards),
+        wood_mm3=sum(area_of_board(board) * board.thickness_mm for board in boards),
         boards=len(boards),
         is_proven=plan.proof.is_proven and any(board.price > 0.0 for board in request.boards),
     )

@@ -87,7 +87,7 @@ def _pin_choices(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[tup
     choices: list[tuple[_Pin, ...]] = []
     for choice in product(*per_copy):
         pins_chosen = tuple(pin for pin in choice if pin is not None)
-        if _are_apart(pins_chosen, request.saw.kerf):
+        if _are_apart(pins_chosen, request.saw.kerf_mm):
             choices.append(pins_chosen)
         if len(choices) >= MOST_ARRANGEMENTS:
             break
@@ -102,7 +102,7 @@ def _pins(request: CuttingRequest, match: int, number: int, blank: Blank) -> lis
             continue
         frame = usable_frame(board, request.saw)
         for exact in pins_for(request.matches[match], board, blank.length, blank.width):
-            place = _off_thin_strips(exact, frame, request.saw.kerf, request.matches[match])
+            place = _off_thin_strips(exact, frame, request.saw.kerf_mm, request.matches[match])
             if not is_within(place, frame):
                 continue
             for flipped in (False, True):
@@ -135,7 +135,7 @@ def _off_thin_strips(
 
     options = [centre, kerf, 3 * kerf, 0.0, span - kerf, span - 3 * kerf, span]
     near = min(
-        (o for o in options if abs(o - centre) <= match.tolerance and 0 <= o <= span),
+        (o for o in options if abs(o - centre) <= match.tolerance_mm and 0 <= o <= span),
         key=lambda o: (is_thin(o), abs(o - centre)),
         default=centre,
     )
@@ -163,7 +163,7 @@ def _beds_around(
         place = pin.laid.places[0]
         for number, bed in enumerate(beds):
             if bed.board == pin.laid.board and is_within(place, bed.frame):
-                beds[number : number + 1] = carved(bed, place, request.saw.kerf, first_cut)
+                beds[number : number + 1] = carved(bed, place, request.saw.kerf_mm, first_cut)
                 break
         else:
             return None

@@ -29,13 +29,13 @@ class CutInHand:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnsafeCut:
-    """A cut whose piece in hand [mm] is under the least that its rule asks [mm]."""
+    """A cut whose piece in hand is under the least that its rule asks."""
 
     board: str
     cut: NumberedCut
     rule: HoldingRule
-    in_hand: float
-    least: float
+    in_hand_mm: float
+    least_mm: float
 
 
 def cuts_of(plan: CuttingPlan, direction: CutDirection) -> tuple[CutInHand, ...]:
@@ -62,14 +62,14 @@ def _unsafe(plan: CuttingPlan, saw: Saw) -> Iterator[UnsafeCut]:
     for board in plan.boards:
         for cut in board.cuts:
             hand = cut.workpiece
-            limits = [(HoldingRule.SHORT_CROSSCUT, hand.length, saw.shortest_crosscut)]
+            limits = [(HoldingRule.SHORT_CROSSCUT, hand.length, saw.shortest_crosscut_mm)]
             if cut.direction is CutDirection.RIP:
                 limits = [
-                    (HoldingRule.SHORT_RIP, hand.length, saw.shortest_rip),
-                    (HoldingRule.NARROW_RIP, hand.width, saw.narrowest_rip),
+                    (HoldingRule.SHORT_RIP, hand.length, saw.shortest_rip_mm),
+                    (HoldingRule.NARROW_RIP, hand.width, saw.narrowest_rip_mm),
                 ]
             for rule, in_hand, least in limits:
                 if in_hand < least - TOUCH:
                     yield UnsafeCut(
-                        board=board.board, cut=cut, rule=rule, in_hand=in_hand, least=least
+                        board=board.board, cut=cut, rule=rule, in_hand_mm=in_hand, least_mm=least
                     )

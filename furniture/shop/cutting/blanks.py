@@ -67,7 +67,7 @@ class Blank:
     @property
     def least_width(self) -> float:
         """The width that will do where a board gives no more [mm]."""
-        return max(m.width if m.strip else m.part.least_width for m in self.members)
+        return max(m.width if m.strip else m.part.least_width_mm for m in self.members)
 
     @property
     def name(self) -> str:
@@ -79,8 +79,8 @@ def suits(board: Board, part: CutPart, saw: Saw) -> bool:
     """Whether the board is of the part's species and thick enough, and not too thick to plane."""
     return (
         board.species == part.species
-        and part.thickness >= board.thinnest - TOUCH
-        and board.thickness >= part.thickness + saw.planing_loss - TOUCH
+        and part.thickness_mm >= board.thinnest_mm - TOUCH
+        and board.thickness_mm >= part.thickness_mm + saw.planing_loss_mm - TOUCH
     )
 
 
@@ -90,7 +90,7 @@ def widths_on(board: Board, blank: Blank, saw: Saw) -> tuple[float, ...]:
     Where the board tapers to less than will do, the least that will do is tried last: it serves
     all copies that lie one after another.
     """
-    usable = {station.width - 2 * saw.edge_trim for station in board.stations}
+    usable = {station.width_mm - 2 * saw.edge_trim_mm for station in board.stations}
     least = blank.least_width
     narrower = {w for w in usable if least - TOUCH <= w < blank.width - TOUCH}
     if min(usable) < least - TOUCH <= _usable_width(board, blank.length, saw):
@@ -100,7 +100,7 @@ def widths_on(board: Board, blank: Blank, saw: Saw) -> tuple[float, ...]:
 
 def _usable_width(board: Board, length: float, saw: Saw) -> float:
     """The widest that the board keeps over that length, after its trims [mm]."""
-    return width_kept(board, usable_frame(board, saw), length) - 2 * saw.edge_trim
+    return width_kept(board, usable_frame(board, saw), length) - 2 * saw.edge_trim_mm
 
 
 def as_wide(blank: Blank, width: float) -> Blank:
@@ -126,15 +126,15 @@ def strips_of(part: CutPart, widest: float) -> tuple[float, ...] | None:
     if rule is None:
         return None
     for count in range(2, 13):
-        spare = 2 * rule.jointing_allowance
-        if part.width / count < rule.narrowest_strip - TOUCH:
+        spare = 2 * rule.jointing_allowance_mm
+        if part.width_mm / count < rule.narrowest_strip_mm - TOUCH:
             return None
-        joints = [_clear(part.width * k / count, rule.keep_clear) for k in range(1, count)]
-        marks = [0.0, *joints, part.width]
+        joints = [_clear(part.width_mm * k / count, rule.keep_clear_mm) for k in range(1, count)]
+        marks = [0.0, *joints, part.width_mm]
         widths = [right - left for left, right in itertools.pairwise(marks)]
-        if min(widths) < rule.narrowest_strip - TOUCH:
+        if min(widths) < rule.narrowest_strip_mm - TOUCH:
             continue
-        outer = part.width_allowance / 2
+        outer = part.width_allowance_mm / 2
         rough = [
             width
             + (outer if index == 0 else spare / 2)
@@ -165,12 +165,12 @@ def strip_places(part: CutPart) -> tuple[StripPlace, ...]:
     """
     if part.glue_up is None:
         return ()
-    outer, glued = part.width_allowance / 2, part.glue_up.jointing_allowance
+    outer, glued = part.width_allowance_mm / 2, part.glue_up.jointing_allowance_mm
     found: list[StripPlace] = []
     at = 0.0
-    for index, rough in enumerate(part.strips):
+    for index, rough in enumerate(part.strips_mm):
         before = outer if index == 0 else glued
-        after = outer if index == len(part.strips) - 1 else glued
+        after = outer if index == len(part.strips_mm) - 1 else glued
         high = at + rough - before - after
         found.append(StripPlace(low=at, high=high, before=before))
         at = high
@@ -195,8 +195,8 @@ def widest_for(part: CutPart, boards: Iterable[Board], saw: Saw) -> float:
     widest = 0.0
     for board in boards:
         if suits(board, part, saw):
-            widest = max(widest, _usable_width(board, part.rough_length, saw))
-            if part.least_width <= widest + TOUCH:
+            widest = max(widest, _usable_width(board, part.rough_length_mm, saw))
+            if part.least_width_mm <= widest + TOUCH:
                 break  # a long list of boards mostly has one that is wide enough
     return widest
 
@@ -210,7 +210,9 @@ def blanks_of(request: CuttingRequest, joined: frozenset[int]) -> tuple[Blank, .
     for index, match in enumerate(request.matches):
         counts = Counter(match.members)
         if match.rule is MatchRule.IN_SEQUENCE and index in joined:
-            blanks.append(replace(sequence_blank(match, parts, request.saw.kerf), groups=(index,)))
+            blanks.append(
+                replace(sequence_blank(match, parts, request.saw.kerf_mm), groups=(index,))
+            )
             for name, count in counts.items():
                 free[name] -= count
         elif match.rule is not MatchRule.IN_SEQUENCE:
@@ -241,9 +243,9 @@ def in_strips(request: CuttingRequest) -> CuttingRequest:
 
 def _in_strips(part: CutPart, request: CuttingRequest) -> CutPart:
     widest = widest_for(part, request.boards, request.saw)
-    if part.least_width <= widest + TOUCH:
+    if part.least_width_mm <= widest + TOUCH:
         return part
-    return replace(part, strips=strips_of(part, widest) or ()) if widest > 0 else part
+    return replace(part, strips_mm=strips_of(part, widest) or ()) if widest > 0 else part
 
 
 def _plain(part: CutPart, groups: tuple[int, ...], count: int) -> list[Blank]:
@@ -255,16 +257,16 @@ def _plain(part: CutPart, groups: tuple[int, ...], count: int) -> list[Blank]:
                     strip=strip,
                     along=0.0,
                     across=0.0,
-                    length=part.rough_length,
+                    length=part.rough_length_mm,
                     width=width,
                 ),
             ),
-            length=part.rough_length,
+            length=part.rough_length_mm,
             width=width,
             quantity=count,
             groups=groups,
             may_turn=part.grain is GrainRule.EITHER,
-            shortest_workpiece=part.shortest_workpiece,
+            shortest_workpiece=part.shortest_workpiece_mm,
         )
         for strip, width in part.pieces
     ]
@@ -282,11 +284,11 @@ def sequence_blank(match: MatchGroup, parts: dict[str, CutPart], kerf: float) ->
                 strip=0,
                 along=along,
                 across=0.0,
-                length=part.rough_length,
-                width=part.rough_width,
+                length=part.rough_length_mm,
+                width=part.rough_width_mm,
             )
         )
-        along += part.rough_length + kerf
+        along += part.rough_length_mm + kerf
     return Blank(
         members=tuple(members),
         length=along - kerf,
@@ -294,7 +296,7 @@ def sequence_blank(match: MatchGroup, parts: dict[str, CutPart], kerf: float) ->
         quantity=1,
         groups=(),
         may_turn=False,
-        shortest_workpiece=max(parts[name].shortest_workpiece for name in match.members),
+        shortest_workpiece=max(parts[name].shortest_workpiece_mm for name in match.members),
     )
 
 

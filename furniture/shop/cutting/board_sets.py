@@ -70,9 +70,11 @@ def _needs(request: CuttingRequest, kinds: Sequence[_Kind]) -> list[_Need]:
     for part in request.parts:
         mine = tuple(n for n, kind in enumerate(kinds) if suits(kind.board, part, request.saw))
         asked = sum(
-            other.quantity * other.rough_length * other.least_width
+            other.quantity * other.rough_length_mm * other.least_width_mm
             for other in request.parts
-            if other.is_must and other.species == part.species and other.thickness >= part.thickness
+            if other.is_must
+            and other.species == part.species
+            and other.thickness_mm >= part.thickness_mm
         )
         needs[mine] = max(asked, needs.get(mine, 0.0))
     return [_Need(area, mine) for mine, area in needs.items()]

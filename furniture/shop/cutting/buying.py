@@ -55,13 +55,13 @@ def purchases_for(
     """
     lots: dict[tuple[str, int], list[BoardWanted]] = defaultdict(list)
     for board, count in wanted:
-        lots[(board.species, quarters_for(board.thickness))].extend([board] * count)
+        lots[(board.species, quarters_for(board.thickness_mm))].extend([board] * count)
     purchases: list[Purchase] = []
     for (species, quarters), boards in sorted(lots.items()):
         feet = 0.0
         for board in boards:
-            length = math.ceil(board.length / FOOT - 1e-9) * FOOT
-            width = math.ceil(board.width / INCH - 1e-9) * INCH
+            length = math.ceil(board.length_mm / FOOT - 1e-9) * FOOT
+            width = math.ceil(board.width_mm / INCH - 1e-9) * INCH
             feet += exact_board_feet(width, length, quarters)
         purchases.append(
             Purchase(

@@ -215,7 +215,7 @@ class Program:
         return demands
 
     def _sequence(self, match: MatchGroup) -> Blank:
-        return sequence_blank(match, self._request.part_named, self._request.saw.kerf)
+        return sequence_blank(match, self._request.part_named, self._request.saw.kerf_mm)
 
     def forbid(self, board: int, least: Sequence[Demand]) -> None:
         """No later choice puts all of these on the board, or on another like it."""
@@ -259,7 +259,7 @@ def _alike(request: CuttingRequest) -> list[list[int]]:
 def _corner(match: MatchGroup, zone: Rectangle, blank: Blank) -> Rectangle:
     """Where the near corner of the blank may be for the match [mm]; inside out if nowhere."""
     if match.rule is MatchRule.CENTRED_ON_FIGURE:
-        reach = match.tolerance
+        reach = match.tolerance_mm
         return Rectangle(
             x=zone.x + (zone.length - blank.length) / 2 - reach,
             y=zone.y + (zone.width - blank.width) / 2 - reach,

@@ -105,7 +105,7 @@ class _Question:
         self._board, self._saw = board, saw
         self._frame = usable_frame(board, saw)
         lengths = (self._frame.length, self._frame.width)
-        self._far = tuple(_roomy(length + saw.kerf) for length in lengths)
+        self._far = tuple(_roomy(length + saw.kerf_mm) for length in lengths)
         self._model = cp_model.CpModel()
         self._spans: tuple[list[cp_model.IntervalVar], list[cp_model.IntervalVar]] = ([], [])
         self._starts: list[list[cp_model.IntVar]] = []
@@ -113,7 +113,7 @@ class _Question:
 
     def is_laid(self, each: Confined) -> bool:
         """Whether the board has any corner for one blank more, all others left out."""
-        size = _size(narrowest_on(self._board, each.blank, self._saw), self._saw.kerf)
+        size = _size(narrowest_on(self._board, each.blank, self._saw), self._saw.kerf_mm)
         start = []
         for axis in range(2):
             low, high = 0, self._far[axis] - size[axis]
@@ -137,7 +137,7 @@ class _Question:
         said: set[Rectangle] = set()
         apart: list[_Ranges] = []
         for box in boxes:
-            ranges = _barred_units(box, self._frame, self._saw.kerf)
+            ranges = _barred_units(box, self._frame, self._saw.kerf_mm)
             is_off = any(low >= high for low, high in ranges)
             if not is_off and any(_overlap(ranges, other) for other in apart):
                 continue
@@ -154,7 +154,7 @@ class _Question:
     def keep_off(self, number: int, boxes: Sequence[Rectangle]) -> None:
         """States that a blank lies before or behind each box, on one axis or the other."""
         for box in boxes:
-            ranges = _barred_units(box, self._frame, self._saw.kerf)
+            ranges = _barred_units(box, self._frame, self._saw.kerf_mm)
             if any(low >= high for low, high in ranges):
                 continue
             ways = []

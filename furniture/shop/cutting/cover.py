@@ -221,7 +221,7 @@ def _kind_rows(
         begun: column of how many are begun.
         pairs: of scales at most.
     """
-    kerf = request.saw.kerf
+    kerf = request.saw.kerf_mm
     frame = usable_frame(board, request.saw)
     here = {i: narrowest_on(board, blanks[i], request.saw) for i in column}
     rows: list[_Row] = []

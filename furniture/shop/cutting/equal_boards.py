@@ -67,16 +67,16 @@ class EqualBoards:
         here = [
             (part, strip, width)
             for part in self._request.parts
-            if suits(board, part, saw) and part.rough_length <= frame.length
+            if suits(board, part, saw) and part.rough_length_mm <= frame.length
             for strip, width in part.pieces
             if width <= frame.width
         ]
         if len(names) < 2 or sum(part.quantity for part, _, _ in here) < FEWEST_PIECES:
             return None
         order = Rectangles(
-            board=(_down(frame.length + saw.kerf), _down(frame.width + saw.kerf)),
+            board=(_down(frame.length + saw.kerf_mm), _down(frame.width + saw.kerf_mm)),
             sizes=tuple(
-                (_up(part.rough_length + saw.kerf), _up(width + saw.kerf))
+                (_up(part.rough_length_mm + saw.kerf_mm), _up(width + saw.kerf_mm))
                 for part, _, width in here
             ),
             wanted=tuple(part.quantity for part, _, _ in here),
@@ -132,7 +132,7 @@ class EqualBoards:
                     place=Rectangle(
                         x=kind.frame.x + spot.x * GRID_MM,
                         y=kind.frame.y + spot.y * GRID_MM,
-                        length=wanted.rough_length,
+                        length=wanted.rough_length_mm,
                         width=width,
                     ),
                     strip=strip,

@@ -64,14 +64,14 @@ def _fewest(
     """Each zone that bars a place by itself; where none does, those of a place with the fewest."""
     if not barring:
         return
-    length, width = part.rough_length, part.rough_width
+    length, width = part.rough_length_mm, part.rough_width_mm
     boxes = np.array([_sides(_barred(zone, saw)) for zone in barring])
     xs, ys = _corners(board, part, saw, boxes)
     if not len(xs) or not len(ys):
         return
     counts = barred_counts(boxes, xs, ys, length, width)
     counts[counts == 0] = len(barring) + 1  # free as rectangles see it: a slanting zone is at fault
-    edges = np.array([_edge(board, float(x), length) for x in xs]) - saw.edge_trim
+    edges = np.array([_edge(board, float(x), length) for x in xs]) - saw.edge_trim_mm
     counts[ys[None, :] + width > edges[:, None] + TOUCH] = len(barring) + 1
     least = counts.min()
     if least > len(barring):
@@ -95,12 +95,17 @@ def _corners(
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Where the near corner of the part may be along and across the board [mm]."""
     frame = usable_frame(board, saw)
-    ends = [s.at - part.rough_length for s in board.stations]
-    starts = [frame.x, frame.x_end - part.rough_length, *ends, *(s.at for s in board.stations)]
+    ends = [s.at_mm - part.rough_length_mm for s in board.stations]
+    starts = [
+        frame.x,
+        frame.x_end - part.rough_length_mm,
+        *ends,
+        *(s.at_mm for s in board.stations),
+    ]
     xs = np.unique(np.round([*starts, *boxes[:, 1]], 6))
-    xs = xs[(xs >= frame.x - TOUCH) & (xs <= frame.x_end - part.rough_length + TOUCH)]
+    xs = xs[(xs >= frame.x - TOUCH) & (xs <= frame.x_end - part.rough_length_mm + TOUCH)]
     ys = np.unique(np.round([frame.y, *boxes[:, 3]], 6))
-    return xs, ys[(ys >= frame.y - TOUCH) & (ys <= frame.y_end - part.rough_width + TOUCH)]
+    return xs, ys[(ys >= frame.y - TOUCH) & (ys <= frame.y_end - part.rough_width_mm + TOUCH)]
 
 
 def _edge(board: Board, x: float, length: float) -> float:
@@ -111,7 +116,7 @@ def _edge(board: Board, x: float, length: float) -> float:
 def _barred(zone: Zone, saw: Saw) -> Rectangle:
     """The rectangle round what a part keeps off."""
     is_kept_off = zone.kind in KEPT_OFF_KINDS
-    return bounds_of(kept_off(zone.outline, saw.off_faults) if is_kept_off else zone.outline)
+    return bounds_of(kept_off(zone.outline, saw.off_faults_mm) if is_kept_off else zone.outline)
 
 
 def _sides(box: Rectangle) -> tuple[float, float, float, float]:

@@ -93,8 +93,8 @@ def _impossible(
         )
         return
     if match.rule is MatchRule.IN_SEQUENCE:
-        length = sum(m.rough_length for m in members) + request.saw.kerf * (len(members) - 1)
-        width = max(m.least_width for m in members)
+        length = sum(m.rough_length_mm for m in members) + request.saw.kerf_mm * (len(members) - 1)
+        width = max(m.least_width_mm for m in members)
         frames = [usable_frame(board, request.saw) for board in boards_for_all(match, request)]
         if not any(f.length >= length - TOUCH and f.width >= width - TOUCH for f in frames):
             yield Problem(

@@ -72,12 +72,12 @@ def near_misses(
 
 def _hopes(part: CutPart, board: Board, frame: Rectangle) -> float:
     """What the place lacks at least, its faults and its taper not looked at [mm]."""
-    short = max(0.0, part.rough_length - frame.length)
-    return short + max(0.0, part.least_width - min(frame.width, board.greatest_width))
+    short = max(0.0, part.rough_length_mm - frame.length)
+    return short + max(0.0, part.least_width_mm - min(frame.width, board.greatest_width_mm))
 
 
 def _miss(part: CutPart, board: Board, frame: Rectangle, place: NearPlace, saw: Saw) -> NearMiss:
-    bare = missing_wood(board, saw.edge_trim)
+    bare = missing_wood(board, saw.edge_trim_mm)
     sound = _lack(part, board, frame, bare)
     best = min(
         (
@@ -89,7 +89,7 @@ def _miss(part: CutPart, board: Board, frame: Rectangle, place: NearPlace, saw: 
     if place is NearPlace.BOARD and sum(sound) < sum(best) - TOUCH:
         place = NearPlace.CLEAR
     short, lacking = best
-    allowed = part.rough_width - part.least_width
+    allowed = part.rough_width_mm - part.least_width_mm
     return NearMiss(
         board=board.name, place=place, short_mm=short, allowed_mm=allowed if lacking else 0.0,
         narrow_mm=lacking + allowed if lacking else 0.0,
@@ -100,7 +100,7 @@ def _lack(
     part: CutPart, board: Board, frame: Rectangle, outlines: Sequence[Outline]
 ) -> tuple[float, float]:
     """By how much the place is too short, or too narrow, or both where neither alone will do."""
-    length, width = part.rough_length, part.least_width
+    length, width = part.rough_length_mm, part.least_width_mm
     ways = []
     if frame.width >= width - TOUCH:
         run = _longest_clear(outlines, frame, width)

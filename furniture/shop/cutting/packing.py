@@ -135,7 +135,7 @@ class Packer:
             yield from self._in_new_beds(state, found_here, is_over)
 
     def _in_open_bed(self, state: State, ground: Ground, pose: Pose) -> Iterator[State]:
-        kerf = self.request.saw.kerf
+        kerf = self.request.saw.kerf_mm
         base, height = state.strip_start, state.strip_height
         if self.request.limits.stages is not Stages.TWO:
             v = state.column_front + kerf
@@ -194,7 +194,7 @@ class Packer:
             else:
                 hand = self._need(pose)
                 if pose.u_size < state.section_length - TOUCH:
-                    hand = max(hand, self.request.saw.shortest_rip)
+                    hand = max(hand, self.request.saw.shortest_rip_mm)
                 if top < state.strip_start + height - TOUCH or hand > pose.v_size:
                     height = max(height, at + hand - state.strip_start)
                 if state.strip_start + height > ground.v_size + TOUCH:
@@ -212,12 +212,14 @@ class Packer:
         length = max(state.section_length, pose.u_size)
         if not self._along:
             too_wide = pose.u_size > state.section_length + TOUCH
-            return None if too_wide and self.request.saw.shortest_rip > 0 else length
-        return max(length, self.request.saw.shortest_rip, self._need(pose))
+            return None if too_wide and self.request.saw.shortest_rip_mm > 0 else length
+        return max(length, self.request.saw.shortest_rip_mm, self._need(pose))
 
     def _need(self, pose: Pose) -> float:
         """The least length of the piece that the pose is cut off from [mm]."""
-        return max(self.request.saw.shortest_crosscut, self.blanks[pose.blank].shortest_workpiece)
+        return max(
+            self.request.saw.shortest_crosscut_mm, self.blanks[pose.blank].shortest_workpiece
+        )
 
     def _may_grow(self, state: State, u: float, top: float) -> bool:
         """Whether the strip's sections so far can be ripped narrower than the strip becomes."""
@@ -225,8 +227,8 @@ class Packer:
             return False
         if top <= state.strip_start + state.strip_height + TOUCH or not self._along:
             return True
-        shortest = self.request.saw.shortest_rip
-        head = u - self.request.saw.kerf
+        shortest = self.request.saw.shortest_rip_mm
+        head = u - self.request.saw.kerf_mm
         return state.shortest_section >= shortest - TOUCH or head >= shortest - TOUCH
 
     def _section(
@@ -239,7 +241,7 @@ class Packer:
             return
         if not self._may_grow(state, u, top) or not self._is_held(ground, pose, u):
             return
-        shortest = self.request.saw.shortest_rip
+        shortest = self.request.saw.shortest_rip_mm
         flush = abs(v - state.strip_start) <= TOUCH and (
             top >= state.strip_start + state.strip_height - TOUCH
         )
@@ -290,7 +292,7 @@ class Packer:
         """
         height = max(height, top - start)
         if pose.u_size < ground.u_size - TOUCH:
-            height = max(height, self.request.saw.shortest_rip)
+            height = max(height, self.request.saw.shortest_rip_mm)
         if start + height > top + TOUCH:
             height = max(height, self._need(pose))
         return None if start + height > ground.v_size + TOUCH else height

@@ -125,14 +125,14 @@ class Placement:
 class NumberedCut:
     """One pass of the saw: number in order on its board, the piece in hand, where the kerf lies.
 
-    position: near side of the kerf [mm], an x for a crosscut and a y for a rip.
+    position_mm: near side of the kerf, an x for a crosscut and a y for a rip.
     """
 
     number: int
     direction: CutDirection
     workpiece: Rectangle
-    position: float
-    kerf: float
+    position_mm: float
+    kerf_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,12 +167,12 @@ class BoardPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardWanted:
-    """A board that would do: rough sizes [mm]."""
+    """A board that would do, by its rough sizes."""
 
     species: str
-    length: float
-    width: float
-    thickness: float
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
 
 
 class NearPlace(Enum):

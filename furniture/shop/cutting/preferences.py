@@ -40,7 +40,7 @@ def odd_name(match: MatchGroup, parts: dict[str, CutPart]) -> str | None:
         return None
 
     def size(name: str) -> float:
-        return parts[name].length * parts[name].width
+        return parts[name].length_mm * parts[name].width_mm
 
     match match.odd_one:
         case OddOne.NONE:
@@ -158,12 +158,12 @@ def settles(
             return None
         case MatchRule.CENTRED_ON_FIGURE:
             for name, zone in zones_meant(match, board):
-                if is_centred(place, zone, match.tolerance):
+                if is_centred(place, zone, match.tolerance_mm):
                     return Home(board_index, name)
             return None
         case MatchRule.EQUAL_PALE_EDGES:
             near, far = pale_edges(board, place)
-            if near <= TOUCH or far <= TOUCH or abs(near - far) > match.tolerance + TOUCH:
+            if near <= TOUCH or far <= TOUCH or abs(near - far) > match.tolerance_mm + TOUCH:
                 return None
             return Home(board_index)
 

@@ -51,7 +51,8 @@ class PriceBound:
         """Worth where there is one, else the dearest wood by area."""
         areas = np.array([piece.area for piece in self.pieces])
         dearest = max(
-            (kind.bare.price / (kind.bare.length * kind.bare.greatest_width)) for kind in self.kinds
+            (kind.bare.price / (kind.bare.length_mm * kind.bare.greatest_width_mm))
+            for kind in self.kinds
         )
         if dearest <= 0:
             return np.where(np.isinf(self._worth), 0.0, self._worth)

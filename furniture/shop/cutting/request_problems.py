@@ -107,7 +107,7 @@ def _saw(saw: Saw, called: Called) -> Iterator[Problem]:
         "usable_width",
     ):
         where = called(f"saw {name}")
-        yield from not_negative(where, getattr(saw, name), "a saw takes wood, never adds")
+        yield from not_negative(where, getattr(saw, f"{name}_mm"), "a saw takes wood, never adds")
 
 
 def _limits(request: CuttingRequest) -> Iterator[Problem]:
@@ -133,8 +133,8 @@ def _limits(request: CuttingRequest) -> Iterator[Problem]:
 def _board(board: Board, saw: Saw, show: Show, called: Called) -> Iterator[Problem]:
     own = f"board {board.name!r}"
     where = called(own)
-    yield from positive(f"{where} length", board.length, "a board", show)
-    yield from positive(f"{where} thickness", board.thickness, "a board", show)
+    yield from positive(f"{where} length", board.length_mm, "a board", show)
+    yield from positive(f"{where} thickness", board.thickness_mm, "a board", show)
     yield from not_negative(f"{where} price", board.price, "a board costs nothing or something")
     if not board.stations:
         yield Problem(
@@ -146,35 +146,35 @@ def _board(board: Board, saw: Saw, show: Show, called: Called) -> Iterator[Probl
         )
         return
     for station in board.stations:
-        width = f"width at {show(station.at)}"
+        width = f"width at {show(station.at_mm)}"
         at = called(f"{own} {width}")
         at = f"{where} {width}" if at == f"{own} {width}" else at
-        yield from positive(at, station.width, "a board", show)
-        if not -TOUCH <= station.at <= board.length + TOUCH:
+        yield from positive(at, station.width_mm, "a board", show)
+        if not -TOUCH <= station.at_mm <= board.length_mm + TOUCH:
             yield Problem(
                 parameter=at,
-                given=f"{show(station.at)} from the end",
-                allowed=f"0 to {show(board.length)}",
+                given=f"{show(station.at_mm)} from the end",
+                allowed=f"0 to {show(board.length_mm)}",
                 why="a width is measured on the board",
-                remedy=f"write '{show(min(max(station.at, 0.0), board.length))}'",
+                remedy=f"write '{show(min(max(station.at_mm, 0.0), board.length_mm))}'",
             )
     yield from _crossing_widths(board, show, called)
     frame = usable_frame(board, saw)
-    if board.length > 0 and frame.length <= 0:
+    if board.length_mm > 0 and frame.length <= 0:
         yield Problem(
             parameter=called("saw end_trim"),
-            given=f"{show(saw.end_trim)} off each end of {own}",
-            allowed=f"less than {show(board.length / 2)}",
+            given=f"{show(saw.end_trim_mm)} off each end of {own}",
+            allowed=f"less than {show(board.length_mm / 2)}",
             why="the trims would take the whole board",
-            remedy=f"shorten the trim below {show(board.length / 2)}",
+            remedy=f"shorten the trim below {show(board.length_mm / 2)}",
         )
     if frame.width <= 0:
         yield Problem(
             parameter=called("saw edge_trim"),
-            given=f"{show(saw.edge_trim)} off each edge of {own}",
-            allowed=f"less than {show(board.greatest_width / 2)}",
+            given=f"{show(saw.edge_trim_mm)} off each edge of {own}",
+            allowed=f"less than {show(board.greatest_width_mm / 2)}",
             why="the trims would take the whole board",
-            remedy=f"narrow the trim below {show(board.greatest_width / 2)}",
+            remedy=f"narrow the trim below {show(board.greatest_width_mm / 2)}",
         )
     yield from _zones(board, show, called)
 
@@ -183,16 +183,16 @@ def _crossing_widths(board: Board, show: Show, called: Called) -> Iterator[Probl
     where = called(f"board {board.name!r}")
     at: dict[float, float] = {}
     for station in board.stations:
-        other = at.setdefault(station.at, station.width)
-        if abs(other - station.width) > TOUCH:
+        other = at.setdefault(station.at_mm, station.width_mm)
+        if abs(other - station.width_mm) > TOUCH:
             yield Problem(
                 parameter=f"{where} widths",
-                given=f"{show(other)} and {show(station.width)}, both at {show(station.at)}",
+                given=f"{show(other)} and {show(station.width_mm)}, both at {show(station.at_mm)}",
                 allowed="one width at one place",
                 why="widths that cross leave the edge undefined",
-                remedy=f"keep the smaller, {show(min(other, station.width))}",
+                remedy=f"keep the smaller, {show(min(other, station.width_mm))}",
             )
-    places = [station.at for station in board.stations]
+    places = [station.at_mm for station in board.stations]
     if places != sorted(places):
         yield Problem(
             parameter=f"{where} widths",
@@ -204,7 +204,7 @@ def _crossing_widths(board: Board, show: Show, called: Called) -> Iterator[Probl
 
 
 def _zones(board: Board, show: Show, called: Called) -> Iterator[Problem]:
-    own, widest = f"board {board.name!r}", board.greatest_width
+    own, widest = f"board {board.name!r}", board.greatest_width_mm
     yield from repeated(f"{called(own)} zones", [zone.name for zone in board.zones])
     for zone in board.zones:
         where = called(f"{own} zone {zone.name!r}")
@@ -236,15 +236,15 @@ def _zones(board: Board, show: Show, called: Called) -> Iterator[Problem]:
                 remedy=f"give it the width that must be kept off, say {show(5.0)}",
             )
         if any(
-            not (-TOUCH <= x <= board.length + TOUCH) or not (-TOUCH <= y <= widest + TOUCH)
+            not (-TOUCH <= x <= board.length_mm + TOUCH) or not (-TOUCH <= y <= widest + TOUCH)
             for x, y in zone.outline
         ):
             yield Problem(
                 parameter=where,
                 given=_how_it_lies(zone, show),
-                allowed=f"x 0 to {show(board.length)}, y 0 to {show(board.greatest_width)}",
-                why=f"board {board.name!r} is {show(board.length)} long and "
-                f"{show(board.greatest_width)} wide: some of it lies off the board",
+                allowed=f"x 0 to {show(board.length_mm)}, y 0 to {show(board.greatest_width_mm)}",
+                why=f"board {board.name!r} is {show(board.length_mm)} long and "
+                f"{show(board.greatest_width_mm)} wide: some of it lies off the board",
                 remedy="measure x from the board's first end and y from its straight edge",
             )
 
@@ -261,11 +261,15 @@ def _how_it_lies(zone: Zone, show: Show) -> str:
 
 def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Problem]:
     where = f"part {part.name!r}"
-    yield from positive(f"{where} length", part.length, "a part", show)
-    yield from positive(f"{where} width", part.width, "a part", show)
-    yield from positive(f"{where} thickness", part.thickness, "a part", show)
-    for name in ("length_allowance", "width_allowance", "want_price", "shortest_workpiece"):
-        value: float = getattr(part, name)
+    yield from positive(f"{where} length", part.length_mm, "a part", show)
+    yield from positive(f"{where} width", part.width_mm, "a part", show)
+    yield from positive(f"{where} thickness", part.thickness_mm, "a part", show)
+    for name, value in (
+        ("length_allowance", part.length_allowance_mm),
+        ("width_allowance", part.width_allowance_mm),
+        ("want_price", part.want_price),
+        ("shortest_workpiece", part.shortest_workpiece_mm),
+    ):
         yield from not_negative(f"{where} {name}", value, "less than none cannot be left on")
     if part.worth is not None:
         yield from not_negative(f"{where} worth", part.worth, "leaving it out costs something")
@@ -281,23 +285,24 @@ def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Proble
         return
     same = [board for board in request.boards if board.species == part.species]
     if same and not any(suits(board, part, request.saw) for board in same):
-        thickest = max(same, key=lambda board: board.thickness)
-        needed = part.thickness + request.saw.planing_loss
+        thickest = max(same, key=lambda board: board.thickness_mm)
+        needed = part.thickness_mm + request.saw.planing_loss_mm
         yield Problem(
             parameter=f"{where} thickness",
-            given=f"{show(part.thickness)} and {show(request.saw.planing_loss)} to plane off",
-            allowed=f"up to {show(thickest.thickness)}, as {thickest.name!r} measures",
+            given=f"{show(part.thickness_mm)} and {show(request.saw.planing_loss_mm)} to plane off",
+            allowed=f"up to {show(thickest.thickness_mm)}, as {thickest.name!r} measures",
             why="a board thinner than the part cannot be planed to it",
             remedy=f"a board of {part.species} at least {show(needed)} thick",
         )
     if part.glue_up is None:
         return
     widest = widest_for(part, request.boards, request.saw)
-    if 0 < widest < part.least_width - TOUCH and strips_of(part, widest) is None:
+    if 0 < widest < part.least_width_mm - TOUCH and strips_of(part, widest) is None:
         yield Problem(
             parameter=f"{where} glue_up",
-            given=f"{show(part.rough_width)} wide, boards up to {show(widest)}",
-            allowed=f"strips of at least {show(part.glue_up.narrowest_strip)}, joints off the cuts",
+            given=f"{show(part.rough_width_mm)} wide, boards up to {show(widest)}",
+            allowed=f"strips of at least {show(part.glue_up.narrowest_strip_mm)}, "
+            "joints off the cuts",
             why="no set of joints keeps clear of the cuts with strips that wide",
             remedy="a wider board, or narrower bands to keep clear",
         )

@@ -106,11 +106,11 @@ def _near_trimmed(piece: Rectangle, inner: CutNode, direction: CutDirection, saw
     if lead <= TOUCH:
         return _far_trimmed(piece, inner, direction, saw)
     if _is_sliver(lead, direction, saw):
-        rest = slice_of(piece, direction, low - saw.kerf, end)
+        rest = slice_of(piece, direction, low - saw.kerf_mm, end)
         child = _near_trimmed(rest, inner, direction, saw)
         return CutNode(piece=piece, direction=direction, children=(child,))
     child = _far_trimmed(slice_of(piece, direction, low, end), inner, direction, saw)
-    waste = _waste(slice_of(piece, direction, start, low - saw.kerf), direction)
+    waste = _waste(slice_of(piece, direction, start, low - saw.kerf_mm), direction)
     return CutNode(piece=piece, direction=direction, children=(*waste, child))
 
 
@@ -120,10 +120,10 @@ def _far_trimmed(piece: Rectangle, inner: CutNode, direction: CutDirection, saw:
     if tail <= TOUCH:
         return inner
     if _is_sliver(tail, direction, saw):
-        rest = slice_of(piece, direction, start, high + saw.kerf)
+        rest = slice_of(piece, direction, start, high + saw.kerf_mm)
         child = _far_trimmed(rest, inner, direction, saw)
         return CutNode(piece=piece, direction=direction, children=(child,))
-    waste = _waste(slice_of(piece, direction, high + saw.kerf, end), direction)
+    waste = _waste(slice_of(piece, direction, high + saw.kerf_mm, end), direction)
     return CutNode(piece=piece, direction=direction, children=(inner, *waste))
 
 
@@ -134,8 +134,8 @@ def _waste(piece: Rectangle, direction: CutDirection) -> tuple[CutNode, ...]:
 
 def _is_sliver(margin: float, direction: CutDirection, saw: Saw) -> bool:
     """Whether one pass that takes off a margin [mm] would leave a strip thinner than the kerf."""
-    strip = margin - saw.kerf
-    return direction is CutDirection.RIP and TOUCH < strip < saw.kerf - TOUCH
+    strip = margin - saw.kerf_mm
+    return direction is CutDirection.RIP and TOUCH < strip < saw.kerf_mm - TOUCH
 
 
 def _flat(node: CutNode) -> CutNode:
@@ -221,7 +221,7 @@ class _Search:
 
     def _passes(self, piece: Rectangle, parts: _Parts) -> Iterator[_Pass]:
         """Every pass worth trying, rips first, from the near side to the far one."""
-        kerf = self._saw.kerf
+        kerf = self._saw.kerf_mm
         for direction in (CutDirection.RIP, CutDirection.CROSSCUT):
             start, end = span(piece, direction)
             groups = _groups(parts, direction, kerf)
@@ -252,7 +252,7 @@ class _Search:
 
     def _near(self, piece: Rectangle, parts: _Parts, direction: CutDirection, low: float) -> _Pass:
         start, end = span(piece, direction)
-        kerf = self._saw.kerf
+        kerf = self._saw.kerf_mm
         if _is_sliver(low - start, direction, self._saw):
             low -= kerf
         rest = (slice_of(piece, direction, low, end), parts)
@@ -263,7 +263,7 @@ class _Search:
 
     def _far(self, piece: Rectangle, parts: _Parts, direction: CutDirection, high: float) -> _Pass:
         start, end = span(piece, direction)
-        kerf = self._saw.kerf
+        kerf = self._saw.kerf_mm
         if _is_sliver(end - high, direction, self._saw):
             high += kerf
         rest = (slice_of(piece, direction, start, high), parts)

@@ -359,5 +359,5 @@ def _area_price(request: CuttingRequest) -> float:
     prices += [zone.worth for board in request.boards for zone in board.zones]
     dearest = max(prices, default=0.0)
     prices += [part.worth_of_all for part in request.parts]
-    needed = sum(p.quantity * p.rough_length * p.rough_width for p in request.parts)
+    needed = sum(p.quantity * p.rough_length_mm * p.rough_width_mm for p in request.parts)
     return needed / dearest if dearest > 0 else 0.0

@@ -154,14 +154,16 @@ def _settled_board(
     request: CuttingRequest, board: Board, here: tuple[Placement, ...]
 ) -> SettledBoard:
     cut_from = {
-        part.name: part.shortest_workpiece for part in request.parts if part.shortest_workpiece
+        part.name: part.shortest_workpiece_mm
+        for part in request.parts
+        if part.shortest_workpiece_mm
     }
-    whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
+    whole = Rectangle(x=0.0, y=0.0, length=board.length_mm, width=board.greatest_width_mm)
     frame, saw = usable_frame(board, request.saw), request.saw
     tree = trimmed_tree(whole, frame, here, saw, request.limits.stages, cut_from)
     if tree is None:
         return None
-    cuts = numbered_cuts(tree, saw.kerf)
+    cuts = numbered_cuts(tree, saw.kerf_mm)
     unsafe: tuple[str, Rectangle] | None = None
     for cut in cuts:
         if unsafe is None and not is_held_safely(cut.workpiece, cut.direction, saw):
@@ -251,7 +253,7 @@ def _outcome(
 ) -> MatchOutcome:
     odd: str | None = None
     if match.rule is MatchRule.IN_SEQUENCE:
-        kept = bool(sequence_kept(match, placements, request.saw.kerf))
+        kept = bool(sequence_kept(match, placements, request.saw.kerf_mm))
     else:
         kept, odd = _group_kept(request, match, placements)
     paid = 0.0 if kept else (match.price or 0.0)

@@ -92,7 +92,7 @@ def _moves(
     """The board's parts with one row or one part moved across the board, or along it."""
     plan = boards[index]
     board = request.board_named[plan.board]
-    frame, kerf = usable_frame(board, request.saw), request.saw.kerf
+    frame, kerf = usable_frame(board, request.saw), request.saw.kerf_mm
     for row in _rows(plan.placements):
         others = [p for p in plan.placements if p not in row]
         low, high = row[0].place.y, max(p.place.y_end for p in row)
@@ -130,7 +130,7 @@ def _shifted(
     others: Sequence[Placement],
     shifts: Sequence[tuple[float, float]],
 ) -> Iterator[tuple[Placement, ...]]:
-    frame, kerf = usable_frame(board, request.saw), request.saw.kerf
+    frame, kerf = usable_frame(board, request.saw), request.saw.kerf_mm
     parts = request.part_named
     for dx, dy in shifts:
         moved = [

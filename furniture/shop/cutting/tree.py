@@ -16,8 +16,8 @@ from furniture.shop.cutting.zones import TOUCH
 def is_usable(piece: Rectangle, saw: Saw) -> bool:
     """Whether an offcut is worth keeping."""
     return (
-        piece.length >= saw.usable_length - TOUCH
-        and piece.width >= saw.usable_width - TOUCH
+        piece.length >= saw.usable_length_mm - TOUCH
+        and piece.width >= saw.usable_width_mm - TOUCH
         and piece.area > TOUCH
     )
 
@@ -35,16 +35,16 @@ def worth_of_offcut(piece: Rectangle, whole: Rectangle, saw: Saw) -> float:
     """What a piece of a whole is worth in passes of the saw; nothing if not worth keeping."""
     if not is_usable(piece, saw):
         return 0.0
-    return piece.area * piece.area / max(whole.area, 1.0) / saw.worth_a_pass
+    return piece.area * piece.area / max(whole.area, 1.0) / saw.worth_a_pass_mm2
 
 
 def is_held_safely(workpiece: Rectangle, direction: CutDirection, saw: Saw) -> bool:
     """Whether the piece in hand is long enough for a cut, and for a rip wide enough."""
     if direction is CutDirection.CROSSCUT:
-        return workpiece.length >= saw.shortest_crosscut - TOUCH
+        return workpiece.length >= saw.shortest_crosscut_mm - TOUCH
     return (
-        workpiece.length >= saw.shortest_rip - TOUCH
-        and workpiece.width >= saw.narrowest_rip - TOUCH
+        workpiece.length >= saw.shortest_rip_mm - TOUCH
+        and workpiece.width >= saw.narrowest_rip_mm - TOUCH
     )
 
 
@@ -63,8 +63,8 @@ def numbered_cuts(tree: CutNode, kerf: float) -> tuple[NumberedCut, ...]:
             number=number,
             direction=cut.direction,
             workpiece=cut.workpiece,
-            position=cut.position,
-            kerf=cut.kerf,
+            position_mm=cut.position_mm,
+            kerf_mm=cut.kerf_mm,
         )
         for number, cut in enumerate(passes, start=1)
     )
@@ -92,8 +92,8 @@ def _passes(node: CutNode, kerf: float) -> list[NumberedCut]:
                 number=0,
                 direction=direction,
                 workpiece=workpiece,
-                position=position,
-                kerf=kerf,
+                position_mm=position,
+                kerf_mm=kerf,
             )
         )
 

@@ -156,7 +156,7 @@ class _Sides:
 
     def divisor(self) -> float:
         """The greatest unit that divides all sizes, rounded to the finest [mm]."""
-        frame, kerf = usable_frame(self.whole, self.request.saw), self.request.saw.kerf
+        frame, kerf = usable_frame(self.whole, self.request.saw), self.request.saw.kerf_mm
         sizes = [frame.length + kerf, frame.width + kerf]
         for _, length, width, _, _, boxes in self._lies():
             sizes += [length + kerf, width + kerf]
@@ -172,7 +172,7 @@ class _Sides:
     def board(self, unit: float) -> UnitBoard:
         """The board in a unit [mm]."""
         saw = self.request.saw
-        frame, kerf = usable_frame(self.whole, saw), saw.kerf
+        frame, kerf = usable_frame(self.whole, saw), saw.kerf_mm
         low, high = (_down, _up) if self.rounding is Rounding.AGAINST_PIECES else (_up, _down)
         length, width = low(frame.length + kerf, unit), low(frame.width + kerf, unit)
         shapes = []

@@ -1,7 +1,7 @@
 """What a cutting plan is made from: boards with their zones, parts wanted, matches, saw, limits.
 
 Board coordinates: x runs along the grain from the end the tape was hooked on, y across from the
-straight edge (joint it first and measure every width square off it). All lengths in mm.
+straight edge (joint it first and measure every width square off it), both in mm.
 """
 
 from __future__ import annotations
@@ -127,39 +127,39 @@ class Zone:
 class Station:
     """A width measured square off the straight edge, at a distance along the board [mm]."""
 
-    at: float
-    width: float
+    at_mm: float
+    width_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
     """One board as it lies: widths between stations run straight, beyond the outer ones level.
 
-    thickness: as measured at its thinnest [mm]; thinnest: no thinner part comes off it [mm];
-    price: of the whole board [money]; sawn_ends: those that are square and sound already, so that
-    no end trim comes off.
+    thickness_mm: as measured at its thinnest; thinnest_mm: no thinner part comes off it; price: of
+    the whole board [money]; sawn_ends: those that are square and sound already, so that no end trim
+    comes off.
     """
 
     name: str
-    length: float
+    length_mm: float
     stations: tuple[Station, ...]
-    thickness: float
+    thickness_mm: float
     species: str
-    thinnest: float = 0.0
+    thinnest_mm: float = 0.0
     price: float = 0.0
     zones: tuple[Zone, ...] = ()
     description: str = ""
     sawn_ends: frozenset[BoardEnd] = frozenset()
 
     @property
-    def greatest_width(self) -> float:
+    def greatest_width_mm(self) -> float:
         """The width at its widest station [mm]."""
-        return max(station.width for station in self.stations)
+        return max(station.width_mm for station in self.stations)
 
     @property
     def is_straight(self) -> bool:
         """Whether it is of one width from end to end."""
-        return len({station.width for station in self.stations}) == 1
+        return len({station.width_mm for station in self.stations}) == 1
 
     @property
     def kind(self) -> Board:
@@ -183,9 +183,9 @@ def names_by_kind(boards: Iterable[Board]) -> dict[Board, list[str]]:
 def straight_board(
     *,
     name: str,
-    length: float,
-    width: float,
-    thickness: float,
+    length_mm: float,
+    width_mm: float,
+    thickness_mm: float,
     species: str,
     price: float = 0.0,
     zones: tuple[Zone, ...] = (),
@@ -194,9 +194,12 @@ def straight_board(
     """A board of one width [mm] from end to end."""
     return Board(
         name=name,
-        length=length,
-        stations=(Station(at=0.0, width=width), Station(at=length, width=width)),
-        thickness=thickness,
+        length_mm=length_mm,
+        stations=(
+            Station(at_mm=0.0, width_mm=width_mm),
+            Station(at_mm=length_mm, width_mm=width_mm),
+        ),
+        thickness_mm=thickness_mm,
         species=species,
         price=price,
         zones=zones,
@@ -208,28 +211,28 @@ def straight_board(
 class GlueUp:
     """Leave to glue a part up from strips where no board is wide enough.
 
-    jointing_allowance: lost on each strip edge that is glued [mm].
-    keep_clear: bands (from, to) across the finished width where no joint may lie, since a cut
-    runs there [mm]. narrowest_strip: the least width of a strip [mm].
+    jointing_allowance_mm: lost on each strip edge that is glued. keep_clear_mm: bands (from, to)
+    across the finished width where no joint may lie, since a cut runs there. narrowest_strip_mm:
+    the least width of a strip.
     """
 
-    jointing_allowance: float = 1.5
-    keep_clear: tuple[tuple[float, float], ...] = ()
-    narrowest_strip: float = 40.0
+    jointing_allowance_mm: float = 1.5
+    keep_clear_mm: tuple[tuple[float, float], ...] = ()
+    narrowest_strip_mm: float = 40.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutPart:
     """A part wanted from the boards, with what its faces put up with.
 
-    length, width, thickness: finished [mm]; the allowances are added for the rough size [mm].
+    length_mm, width_mm, thickness_mm: finished; the allowances are added for the rough size.
     show_face_tolerates, hidden_face_tolerates: kinds of zone that may be seen there.
     wants: a kind of zone that should cover most of the part; missing it costs want_price [money];
     from wished_share of its area on it is met.
-    shortest_workpiece: the least length of the piece that the part is cut from [mm].
-    least_width_allowance: what must be left on the width where a board is not wide enough for the
-    rough width [mm]; None for the whole allowance.
-    strips: rough widths of the strips that each copy is glued up from [mm]; none where it is cut
+    shortest_workpiece_mm: the least length of the piece that the part is cut from.
+    least_width_allowance_mm: what must be left on the width where a board is not wide enough for
+    the rough width; None for the whole allowance.
+    strips_mm: rough widths of the strips that each copy is glued up from; none where it is cut
     whole.
     worth: what leaving a copy out costs [money], so that it is cut only if it pays; None where
     every copy must have a place.
@@ -237,22 +240,22 @@ class CutPart:
 
     name: str
     quantity: int
-    length: float
-    width: float
-    thickness: float
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
     species: str
-    length_allowance: float = 0.0
-    width_allowance: float = 0.0
+    length_allowance_mm: float = 0.0
+    width_allowance_mm: float = 0.0
     show_face_tolerates: frozenset[ZoneKind] = frozenset()
     hidden_face_tolerates: frozenset[ZoneKind] = frozenset()
     grain: GrainRule = GrainRule.ALONG
     wants: ZoneKind | None = None
     want_price: float = 0.0
     wished_share: float = USUAL_RULES[WISHED_SHARE]
-    shortest_workpiece: float = 0.0
+    shortest_workpiece_mm: float = 0.0
     glue_up: GlueUp | None = None
-    least_width_allowance: float | None = None
-    strips: tuple[float, ...] = ()
+    least_width_allowance_mm: float | None = None
+    strips_mm: tuple[float, ...] = ()
     worth: float | None = None
 
     @property
@@ -268,24 +271,24 @@ class CutPart:
     @property
     def pieces(self) -> tuple[tuple[int, float], ...]:
         """What one copy is cut as: each piece's strip, 0 for the whole, and rough width [mm]."""
-        return tuple(enumerate(self.strips, start=1)) or ((0, self.rough_width),)
+        return tuple(enumerate(self.strips_mm, start=1)) or ((0, self.rough_width_mm),)
 
     @property
-    def rough_length(self) -> float:
+    def rough_length_mm(self) -> float:
         """Length to saw [mm]."""
-        return self.length + self.length_allowance
+        return self.length_mm + self.length_allowance_mm
 
     @property
-    def rough_width(self) -> float:
+    def rough_width_mm(self) -> float:
         """Width to saw [mm]."""
-        return self.width + self.width_allowance
+        return self.width_mm + self.width_allowance_mm
 
     @property
-    def least_width(self) -> float:
+    def least_width_mm(self) -> float:
         """Width to saw at least, where a board gives no more [mm]."""
-        least = self.least_width_allowance
-        left = self.width_allowance if least is None else min(least, self.width_allowance)
-        return self.width + left
+        least = self.least_width_allowance_mm
+        left = self.width_allowance_mm if least is None else min(least, self.width_allowance_mm)
+        return self.width_mm + left
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -297,7 +300,7 @@ class MatchGroup:
     zone: the zone meant, by name; None takes any zone of zone_kind.
     zone_kind: for CENTRED_ON_FIGURE and SAME_ZONE without a name.
     odd_one: which member may stay out, and only one.
-    tolerance: how far off centre or unequal is still right [mm].
+    tolerance_mm: how far off centre or unequal is still right.
     """
 
     name: str
@@ -307,35 +310,33 @@ class MatchGroup:
     zone: str | None = None
     zone_kind: ZoneKind = ZoneKind.FIGURE
     odd_one: OddOne = OddOne.NONE
-    tolerance: float = 1.0
+    tolerance_mm: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saw:
     """The saw and how its user works.
 
-    kerf [mm]; end_trim: off each end of a board [mm]; edge_trim: off each edge [mm];
-    planing_loss: thickness lost from board to finished part [mm]; most_planed: off a board that is
-    there [mm], None where it does not matter how much; shortest_rip: no shorter piece
-    is ripped [mm]; narrowest_rip: no narrower piece is ripped [mm]; shortest_crosscut: no shorter
-    piece is crosscut [mm];
-    usable_length, usable_width: the least offcut worth keeping [mm]. off_faults: so far from a
-    knot, check or hole that it may not hold a part keeps [mm]; worth_a_pass: how much larger an
-    offcut is that is worth one more pass [mm2].
+    end_trim_mm: off each end of a board; edge_trim_mm: off each edge; planing_loss_mm: thickness
+    lost from board to finished part; most_planed_mm: off a board that is there, None where it does
+    not matter how much; shortest_rip_mm, narrowest_rip_mm: no shorter or narrower piece is ripped;
+    shortest_crosscut_mm: no shorter piece is crosscut; usable_length_mm, usable_width_mm: the least
+    offcut worth keeping; off_faults_mm: so far from a knot, check or hole that it may not hold a
+    part keeps; worth_a_pass_mm2: how much larger an offcut is that is worth one more pass.
     """
 
-    kerf: float = 3.2
-    end_trim: float = 0.0
-    edge_trim: float = 0.0
-    planing_loss: float = 0.0
-    most_planed: float | None = None
-    shortest_rip: float = 0.0
-    narrowest_rip: float = 0.0
-    shortest_crosscut: float = 0.0
-    usable_length: float = 300.0
-    usable_width: float = 50.0
-    off_faults: float = 0.0
-    worth_a_pass: float = USUAL_RULES[WORTH_A_PASS]
+    kerf_mm: float = 3.2
+    end_trim_mm: float = 0.0
+    edge_trim_mm: float = 0.0
+    planing_loss_mm: float = 0.0
+    most_planed_mm: float | None = None
+    shortest_rip_mm: float = 0.0
+    narrowest_rip_mm: float = 0.0
+    shortest_crosscut_mm: float = 0.0
+    usable_length_mm: float = 300.0
+    usable_width_mm: float = 50.0
+    off_faults_mm: float = 0.0
+    worth_a_pass_mm2: float = USUAL_RULES[WORTH_A_PASS]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -356,8 +357,8 @@ class Limits:
 class CuttingRequest:
     """Everything the planner is told.
 
-    waste_share: of wood that is bought, lost to faults; longest_sold: no longer board is asked for
-    [mm].
+    waste_share: of wood that is bought, lost to faults; longest_sold_mm: no longer board is asked
+    for.
     """
 
     boards: tuple[Board, ...]
@@ -366,7 +367,7 @@ class CuttingRequest:
     saw: Saw = Saw()
     limits: Limits = Limits()
     waste_share: float = 0.0
-    longest_sold: float = USUAL_RULES[LONGEST_BOARD] * FOOT
+    longest_sold_mm: float = USUAL_RULES[LONGEST_BOARD] * FOOT
 
     @property
     def part_named(self) -> dict[str, CutPart]:

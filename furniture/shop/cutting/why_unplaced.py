@@ -29,24 +29,32 @@ from furniture.shop.cutting.zones import TOUCH, usable_frame
 MOST_SAWN = 5
 """Boards on which the saw's limits are tried, the longest. Own rule: none is barred less."""
 
-_LIMITS = ("shortest_rip", "narrowest_rip", "shortest_crosscut")
+_LIMITS = {
+    "shortest_rip_mm": "shortest rip",
+    "narrowest_rip_mm": "narrowest rip",
+    "shortest_crosscut_mm": "shortest crosscut",
+}
+"""What the saw's limits are called, by the names that `Saw` has for them."""
 
 
 def board_wanted(saw: Saw, part: CutPart) -> BoardWanted:
     """The least clear board that gives one copy, at the saw's limits [mm]."""
     length = max(
-        part.rough_length, part.shortest_workpiece, saw.shortest_rip, saw.shortest_crosscut
+        part.rough_length_mm,
+        part.shortest_workpiece_mm,
+        saw.shortest_rip_mm,
+        saw.shortest_crosscut_mm,
     )
-    if part.rough_length < length:
-        length = max(length, part.rough_length + saw.kerf)
-    width = max(part.rough_width, saw.narrowest_rip)
-    if saw.kerf < width - part.rough_width < 2 * saw.kerf:
-        width = part.rough_width + 2 * saw.kerf  # one pass, no sliver
+    if part.rough_length_mm < length:
+        length = max(length, part.rough_length_mm + saw.kerf_mm)
+    width = max(part.rough_width_mm, saw.narrowest_rip_mm)
+    if saw.kerf_mm < width - part.rough_width_mm < 2 * saw.kerf_mm:
+        width = part.rough_width_mm + 2 * saw.kerf_mm  # one pass, no sliver
     return BoardWanted(
         species=part.species,
-        length=length + 2 * saw.end_trim,
-        width=width + 2 * saw.edge_trim,
-        thickness=part.thickness + saw.planing_loss,
+        length_mm=length + 2 * saw.end_trim_mm,
+        width_mm=width + 2 * saw.edge_trim_mm,
+        thickness_mm=part.thickness_mm + saw.planing_loss_mm,
     )
 
 
@@ -76,10 +84,10 @@ def parts_in_strips(
     found = []
     for part in request.parts:
         if part.name in laid:
-            whole = replace(part, strips=())
+            whole = replace(part, strips_mm=())
             fitting = [board for board in request.boards if suits(board, part, request.saw)]
             near = near_misses(whole, fitting, (), request.saw, is_over)
-            found.append(InStrips(part=part.name, strips=len(part.strips), near=near))
+            found.append(InStrips(part=part.name, strips=len(part.strips_mm), near=near))
     return tuple(found)
 
 
@@ -144,7 +152,7 @@ def why_unplaced(
         held = _too_small_to_hold(wanted, [board for board in large if board.name not in begun])
         near = tuple(sorted((*held, *near), key=lambda each: each.lacks_mm))[:MOST_NEAR]
     elif reason is not UnplacedReason.MATCH:
-        near = near_misses(replace(part, strips=()), fitting, (), saw, is_over)
+        near = near_misses(replace(part, strips_mm=()), fitting, (), saw, is_over)
     return Unplaced(
         part=part.name, copies=copies, reason=reason, would_do=wanted, blocked_by=blocked_by,
         near=near,
@@ -152,8 +160,8 @@ def why_unplaced(
 
 
 def _too_thin(wanted: BoardWanted, same: Sequence[Board]) -> tuple[NearMiss, ...]:
-    thickest = max(same, key=lambda board: board.thickness)
-    return (NearMiss(board=thickest.name, thin_mm=wanted.thickness - thickest.thickness),)
+    thickest = max(same, key=lambda board: board.thickness_mm)
+    return (NearMiss(board=thickest.name, thin_mm=wanted.thickness_mm - thickest.thickness_mm),)
 
 
 def _too_small_to_hold(wanted: BoardWanted, large: Sequence[Board]) -> tuple[NearMiss, ...]:
@@ -162,8 +170,8 @@ def _too_small_to_hold(wanted: BoardWanted, large: Sequence[Board]) -> tuple[Nea
         NearMiss(
             board=board.name,
             place=NearPlace.AT_THE_SAW,
-            short_mm=max(0.0, wanted.length - board.length),
-            narrow_mm=max(0.0, wanted.width - board.greatest_width),
+            short_mm=max(0.0, wanted.length_mm - board.length_mm),
+            narrow_mm=max(0.0, wanted.width_mm - board.greatest_width_mm),
         )
         for board in large
     ]
@@ -182,7 +190,7 @@ def _too_small(
     if any(_is_large_enough(board, turned, saw) for board in fitting):
         return UnplacedReason.GRAIN
     frames = [usable_frame(board, saw) for board in fitting]
-    if part.rough_length > max(frame.length for frame in frames) + TOUCH:
+    if part.rough_length_mm > max(frame.length for frame in frames) + TOUCH:
         return UnplacedReason.TOO_LONG
     if _widest_piece(part) > max(frame.width for frame in frames) + TOUCH:
         return UnplacedReason.TOO_WIDE
@@ -204,7 +212,7 @@ def _where_it_is_large(
         if not _fit_alone(bare, is_over):
             return UnplacedReason.NARROWS, ()
         return UnplacedReason.FAULTS, zones_in_the_way(request, boards, piece, is_over)
-    longest = sorted(fits, key=lambda board: -board.length)[:MOST_SAWN]
+    longest = sorted(fits, key=lambda board: -board.length_mm)[:MOST_SAWN]
     limits = _limits_in_the_way(replace(alone, boards=tuple(longest)))
     if limits is None:
         return UnplacedReason.FAULTS, zones_in_the_way(request, boards, piece, is_over)
@@ -213,7 +221,7 @@ def _where_it_is_large(
     musts = [m.name for m in request.matches if m.price is None and part.name in m.members]
     if musts:
         return UnplacedReason.MATCH, tuple(musts)
-    return UnplacedReason.STRIPS if part.strips else UnplacedReason.NO_ROOM, ()
+    return UnplacedReason.STRIPS if part.strips_mm else UnplacedReason.NO_ROOM, ()
 
 
 def _unlike(boards: list[Board]) -> tuple[Board, ...]:
@@ -224,23 +232,30 @@ def _unlike(boards: list[Board]) -> tuple[Board, ...]:
 
 def _widest_piece_of(part: CutPart) -> CutPart:
     """One copy of the part, or the widest of its strips by itself."""
-    if not part.strips:
+    if not part.strips_mm:
         return replace(part, quantity=1)
     return replace(
-        part, quantity=1, width=max(part.strips), width_allowance=0.0, strips=(), glue_up=None
+        part,
+        quantity=1,
+        width_mm=max(part.strips_mm),
+        width_allowance_mm=0.0,
+        strips_mm=(),
+        glue_up=None,
     )
 
 
 def _widest_piece(part: CutPart) -> float:
     """The widest piece that one copy is cut as, at least [mm]."""
-    return max(part.strips, default=part.least_width)
+    return max(part.strips_mm, default=part.least_width_mm)
 
 
 def _is_large_enough(board: Board, part: CutPart, saw: Saw) -> bool:
     frame = usable_frame(board, saw)
-    straight = part.rough_length <= frame.length + TOUCH
+    straight = part.rough_length_mm <= frame.length + TOUCH
     straight &= _widest_piece(part) <= frame.width + TOUCH
-    turned = part.rough_width <= frame.length + TOUCH and part.rough_length <= frame.width + TOUCH
+    turned = (
+        part.rough_width_mm <= frame.length + TOUCH and part.rough_length_mm <= frame.width + TOUCH
+    )
     return straight or (turned and part.grain is GrainRule.EITHER)
 
 
@@ -259,15 +274,15 @@ def _limits_in_the_way(alone: CuttingRequest) -> tuple[str, ...] | None:
     if can_be_sawn(alone):
         return ()
     found = [
-        name.replace("_", " ")
-        for name in _LIMITS
+        called
+        for name, called in _LIMITS.items()
         if can_be_sawn(replace(alone, saw=replace(alone.saw, **{name: 0.0})))
     ]
     if found:
         return tuple(found)
     free = replace(alone, saw=replace(alone.saw, **dict.fromkeys(_LIMITS, 0.0)))
     if can_be_sawn(free):
-        return tuple(name.replace("_", " ") for name in _LIMITS)
+        return tuple(_LIMITS.values())
     (part,) = free.parts
-    whole = replace(free, parts=(replace(part, shortest_workpiece=0.0),))
+    whole = replace(free, parts=(replace(part, shortest_workpiece_mm=0.0),))
     return ("shortest workpiece",) if can_be_sawn(whole) else None

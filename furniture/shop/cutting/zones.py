@@ -36,16 +36,16 @@ def width_at(board: Board, x: float) -> float:
 
 
 def _width_at(stations: Sequence[Station], x: float) -> float:
-    after = bisect_left(stations, x, key=lambda station: station.at)
+    after = bisect_left(stations, x, key=lambda station: station.at_mm)
     if after == 0:
-        return stations[0].width
+        return stations[0].width_mm
     if after == len(stations):
-        return stations[-1].width
+        return stations[-1].width_mm
     left, right = stations[after - 1], stations[after]
-    if right.at - left.at <= TOUCH:
-        return min(left.width, right.width)
-    share = (x - left.at) / (right.at - left.at)
-    return left.width + share * (right.width - left.width)
+    if right.at_mm - left.at_mm <= TOUCH:
+        return min(left.width_mm, right.width_mm)
+    share = (x - left.at_mm) / (right.at_mm - left.at_mm)
+    return left.width_mm + share * (right.width_mm - left.width_mm)
 
 
 def width_kept(board: Board, frame: Rectangle, length: float) -> float:
@@ -62,7 +62,7 @@ def _width_kept(stations: tuple[Station, ...], frame: Rectangle, length: float) 
     It is greatest where the stretch begins or ends at a station, or where both ends are as wide.
     """
     last = max(frame.x, frame.x_end - length)
-    starts = {frame.x, last, *(s.at for s in stations), *(s.at - length for s in stations)}
+    starts = {frame.x, last, *(s.at_mm for s in stations), *(s.at_mm - length for s in stations)}
     ordered = sorted(x for x in starts if frame.x <= x <= last)
     for before, after in itertools.pairwise(ordered):
         gap = _width_at(stations, before + length) - _width_at(stations, before)
@@ -73,7 +73,7 @@ def _width_kept(stations: tuple[Station, ...], frame: Rectangle, length: float) 
         min(
             _width_at(stations, x),
             _width_at(stations, x + length),
-            *(s.width for s in stations if x <= s.at <= x + length),
+            *(s.width_mm for s in stations if x <= s.at_mm <= x + length),
         )
         for x in starts
         if frame.x <= x <= last
@@ -83,19 +83,21 @@ def _width_kept(stations: tuple[Station, ...], frame: Rectangle, length: float) 
 
 @lru_cache(maxsize=64)
 def _in_order(stations: tuple[Station, ...]) -> tuple[Station, ...]:
-    return tuple(sorted(stations, key=lambda station: station.at))
+    return tuple(sorted(stations, key=lambda station: station.at_mm))
 
 
 def outline_of(board: Board) -> Outline:
     """The board's corners in order, from its datum corner [mm]."""
-    places = sorted({0.0, board.length, *(station.at for station in board.stations)})
+    places = sorted({0.0, board.length_mm, *(station.at_mm for station in board.stations)})
     upper = [(x, width_at(board, x)) for x in reversed(places)]
-    return ((0.0, 0.0), (board.length, 0.0), *upper)
+    return ((0.0, 0.0), (board.length_mm, 0.0), *upper)
 
 
 def area_of_board(board: Board) -> float:
     """Area of the face between the straight edge and the measured widths [mm^2]."""
-    marks = sorted({0.0, board.length, *(s.at for s in board.stations if 0 < s.at < board.length)})
+    marks = sorted(
+        {0.0, board.length_mm, *(s.at_mm for s in board.stations if 0 < s.at_mm < board.length_mm)}
+    )
     return sum(
         (right - left) * (width_at(board, left) + width_at(board, right)) / 2
         for left, right in itertools.pairwise(marks)
@@ -107,8 +109,10 @@ def missing_wood(board: Board, edge_trim: float) -> tuple[Outline, ...]:
 
     edge_trim [mm] is taken off the far edge, parallel to it.
     """
-    marks = sorted({0.0, board.length, *(s.at for s in board.stations if 0 < s.at < board.length)})
-    top = board.greatest_width
+    marks = sorted(
+        {0.0, board.length_mm, *(s.at_mm for s in board.stations if 0 < s.at_mm < board.length_mm)}
+    )
+    top = board.greatest_width_mm
     outlines: list[Outline] = []
     for left, right in itertools.pairwise(marks):
         low_left = width_at(board, left) - edge_trim
@@ -121,7 +125,7 @@ def missing_wood(board: Board, edge_trim: float) -> tuple[Outline, ...]:
 
 def end_trim_of(board: Board, end: BoardEnd, saw: Saw) -> float:
     """What is trimmed off an end before anything is measured from it [mm]."""
-    return 0.0 if end in board.sawn_ends else saw.end_trim
+    return 0.0 if end in board.sawn_ends else saw.end_trim_mm
 
 
 def usable_frame(board: Board, saw: Saw) -> Rectangle:
@@ -129,9 +133,9 @@ def usable_frame(board: Board, saw: Saw) -> Rectangle:
     start, far = (end_trim_of(board, end, saw) for end in BoardEnd)
     return Rectangle(
         x=start,
-        y=saw.edge_trim,
-        length=board.length - start - far,
-        width=board.greatest_width - 2 * saw.edge_trim,
+        y=saw.edge_trim_mm,
+        length=board.length_mm - start - far,
+        width=board.greatest_width_mm - 2 * saw.edge_trim_mm,
     )
 
 
@@ -149,11 +153,11 @@ def is_tolerated(zone: Zone, part: CutPart, *, flipped: bool) -> bool:
 def obstacles_for(board: Board, part: CutPart, saw: Saw, *, flipped: bool) -> tuple[Outline, ...]:
     """Outlines that the part may not overlap on this board."""
     barred = tuple(
-        kept_off(z.outline, saw.off_faults) if z.kind in KEPT_OFF_KINDS else z.outline
+        kept_off(z.outline, saw.off_faults_mm) if z.kind in KEPT_OFF_KINDS else z.outline
         for z in board.zones
         if not is_tolerated(z, part, flipped=flipped)
     )
-    return missing_wood(board, saw.edge_trim) + barred
+    return missing_wood(board, saw.edge_trim_mm) + barred
 
 
 @cache

@@ -87,7 +87,7 @@ def _common(outcome: CuttingOutcome, laid: Laid, parts: dict[str, Part]) -> Iter
     """Grain, what the saw takes between the parts, and what each puts up with in its stretch."""
     if laid.placement.is_turned or laid.placement.strip:
         yield f"{laid.instances}: a common blank that is turned or glued up"
-    kerf = outcome.job.request.saw.kerf
+    kerf = outcome.job.request.saw.kerf_mm
     for (before, first), (after, second) in pairwise(laid.places):
         left, right = _side(parts[before.instance], first.x), _side(parts[after.instance], second.x)
         for part, end, x, other in (
@@ -142,7 +142,7 @@ def _zones(outcome: CuttingOutcome, laid: Laid, instance: str, own: Rectangle) -
         )
         if not is_barred or zone.kind in _WELCOME:
             continue
-        off = job.request.saw.off_faults if zone.kind in _WANDERS else 0.0
+        off = job.request.saw.off_faults_mm if zone.kind in _WANDERS else 0.0
         outline = Polygon(zone.outline)
         if shape.intersection(outline).area > CLOSE or shape.distance(outline) < off - CLOSE:
             yield f"{instance}: on {zone.kind.value} {zone.name} of board {board.name}"

@@ -143,7 +143,7 @@ def test_a_blank_puts_up_with_what_all_its_parts_put_up_with():
             PartWish(on="back rail", show_face=[ZoneKind.STAIN, ZoneKind.KNOT]),
         ],
     )
-    (rails,) = (p for p in cutting_job(box(), [board()], wishes).request.parts if p.length > 400)
+    (rails,) = (p for p in cutting_job(box(), [board()], wishes).request.parts if p.length_mm > 400)
     assert rails.show_face_tolerates == {ZoneKind.STAIN}
 
 
@@ -168,7 +168,7 @@ def test_without_boards_the_blank_is_bought_as_one_length():
     thick = [
         each for each in outcome_of(job).to_buy if each.species == job.request.parts[0].species
     ]
-    assert min(each.length for buy in thick for each in buy.pieces) > 816
+    assert min(each.length_mm for buy in thick for each in buy.pieces) > 816
 
 
 @pytest.mark.seeds(few=4, full=60)

@@ -99,5 +99,5 @@ def test_the_checker_finds_a_part_planed_out_of_what_is_kept():
     outcome = outcome_of(cutting_job(stand(), [board(), thin_board()], QUICK))
     request, plan = outcome.job.request, outcome.plan
     assert plan is not None
-    kept = replace(request, boards=tuple(replace(b, thinnest=50.0) for b in request.boards))
+    kept = replace(request, boards=tuple(replace(b, thinnest_mm=50.0) for b in request.boards))
     assert any("thicker parts" in each for each in faults_of_plan(kept, plan))

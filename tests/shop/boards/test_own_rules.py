@@ -73,16 +73,16 @@ def test_ends_are_trimmed_by_the_makers_skim() -> None:
 
 def test_the_planner_is_told_of_the_makers_rules() -> None:
     parts = job(LEAST_WIDTH_ALLOWANCE, 0.7).request.parts
-    assert {each.least_width_allowance for each in parts} == {0.7}
+    assert {each.least_width_allowance_mm for each in parts} == {0.7}
     wished = {each.name: each.wished_share for each in job(WISHED_SHARE, 0.9).request.parts}
     assert wished["post"] == 0.9
-    assert job(WORTH_A_PASS, 777.0).request.saw.worth_a_pass == 777.0
-    assert job(LONGEST_BOARD, 4.0).request.longest_sold == pytest.approx(1219.2)
+    assert job(WORTH_A_PASS, 777.0).request.saw.worth_a_pass_mm2 == 777.0
+    assert job(LONGEST_BOARD, 4.0).request.longest_sold_mm == pytest.approx(1219.2)
 
 
 def test_glue_lines_keep_off_what_is_no_cut_across_by_the_makers_share() -> None:
     bands = [
-        sum(len(each.glue_up.keep_clear) for each in job(CUT_ACROSS, share).request.parts
+        sum(len(each.glue_up.keep_clear_mm) for each in job(CUT_ACROSS, share).request.parts
             if each.glue_up)
         for share in (0.01, 1.0)
     ]  # fmt: skip

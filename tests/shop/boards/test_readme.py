@@ -32,7 +32,7 @@ def test_the_example_can_be_read_as_it_stands(tmp_path):
     )
     path.write_text(example + rest, encoding="utf-8")
     board = cutting_job(piece_of("herb_stand"), path).boards[0]
-    assert [station.width for station in board.stations] == [246.0, 224.0]
+    assert [station.width_mm for station in board.stations] == [246.0, 224.0]
     assert board.zones[0].outline[0] == (1128.0, 30.0)
     assert board.zones[1].outline == ((0, 214), (1460, 204), (1460, 224), (0, 246))
-    assert (board.price, board.thickness) == (41.0, 19.7)
+    assert (board.price, board.thickness_mm) == (41.0, 19.7)

@@ -61,7 +61,7 @@ def _part(request, name):
 def test_rough_sizes_are_the_finished_and_the_allowances():
     """By hand: rail 260 x 70, stub (260 - 80) / 2 = 90; 15 mm left on lengths, 4 on widths."""
     request = by_itself(cutting_job(stand(), [board(), thin_board()]))
-    sizes = {part.name: (part.rough_length, part.rough_width) for part in request.parts}
+    sizes = {part.name: (part.rough_length_mm, part.rough_width_mm) for part in request.parts}
     assert sizes["front rail"] == pytest.approx((275.0, 74.0))
     assert sizes["side rail"] == pytest.approx((195.0, 74.0))
     assert sizes["left stub"] == pytest.approx((105.0, 74.0))
@@ -254,16 +254,16 @@ def test_names_of_the_models_instances_are_told_from_the_strip():
 def test_a_saw_is_taken_to_be_as_usual_in_the_unit_of_the_piece():
     """By hand: 1/8 in is 3.175 mm, 3/8 in 9.525 mm, 12 in 304.8 mm, 1/16 in 1.5875 mm."""
     metric = cutting_job(stand()).request.saw
-    assert (metric.kerf, metric.end_trim, metric.shortest_rip, metric.off_faults) == (
+    assert (metric.kerf_mm, metric.end_trim_mm, metric.shortest_rip_mm, metric.off_faults_mm) == (
         3.2, 10.0, 300.0, 3.0,
     )  # fmt: skip
     inch = by_itself(cutting_job(replace(stand(), shown=inches(32))))
-    assert (inch.saw.kerf, inch.saw.end_trim) == (3.175, 9.525)
-    assert (inch.saw.shortest_rip, inch.saw.off_faults) == (pytest.approx(304.8), 3.175)
-    assert inch.parts[0].glue_up.jointing_allowance == 1.5875
+    assert (inch.saw.kerf_mm, inch.saw.end_trim_mm) == (3.175, 9.525)
+    assert (inch.saw.shortest_rip_mm, inch.saw.off_faults_mm) == (pytest.approx(304.8), 3.175)
+    assert inch.parts[0].glue_up.jointing_allowance_mm == 1.5875
     own = SawSetUp(kerf="2.4 mm", off_faults="0 mm")
     mixed = cutting_job(replace(stand(), shown=inches(32)), saw=own).request.saw
-    assert (mixed.kerf, mixed.off_faults, mixed.end_trim) == (2.4, 0.0, 9.525)
+    assert (mixed.kerf_mm, mixed.off_faults_mm, mixed.end_trim_mm) == (2.4, 0.0, 9.525)
 
 
 @pytest.mark.parametrize(("least", "kept"), [(380.0, True), (390.0, False)])
@@ -272,10 +272,14 @@ def test_an_offcut_is_kept_for_what_is_clear_of_it_and_names_its_faults(least, k
     and the end is sound up to 990."""
     knot = rectangular_zone(name="k", kind=ZoneKind.KNOT, x=900, y=20, length=30, width=60)
     whole = straight_board(
-        name="b", length=1000, width=100, thickness=20, species="oak", zones=(knot,)
+        name="b", length_mm=1000, width_mm=100, thickness_mm=20, species="oak", zones=(knot,)
     )
-    rail = CutPart(name="rail", quantity=1, length=500, width=100, thickness=20, species="oak")
-    saw = Saw(kerf=3, end_trim=10, off_faults=3, usable_length=least, usable_width=50)
+    rail = CutPart(
+        name="rail", quantity=1, length_mm=500, width_mm=100, thickness_mm=20, species="oak"
+    )
+    saw = Saw(
+        kerf_mm=3, end_trim_mm=10, off_faults_mm=3, usable_length_mm=least, usable_width_mm=50
+    )
     request = CuttingRequest(boards=(whole,), parts=(rail,), saw=saw)
     job = replace(cutting_job(stand()), request=request, boards=request.boards)
     (plan,) = with_sound_offcuts(plan_cutting(request), job).boards

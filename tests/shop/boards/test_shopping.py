@@ -44,7 +44,12 @@ def _request(parts, **saw):
 
 def _part(name, length, width, quantity=1, thickness=20.0):
     return CutPart(
-        name=name, quantity=quantity, length=length, width=width, thickness=thickness, species="oak"
+        name=name,
+        quantity=quantity,
+        length_mm=length,
+        width_mm=width,
+        thickness_mm=thickness,
+        species="oak",
     )
 
 
@@ -56,13 +61,15 @@ def test_one_part_is_bought_as_the_least_board_of_whole_feet_and_inches():
     assert lot.board_feet == pytest.approx(10 / 12)
     assert lot.cubic_metres == pytest.approx(120 * 16.387064e-6)
     (piece,) = lot.pieces
-    assert (piece.length, piece.width) == pytest.approx((2 * FOOT, 5 * INCH))
+    assert (piece.length_mm, piece.width_mm) == pytest.approx((2 * FOOT, 5 * INCH))
 
 
 @pytest.mark.parametrize(("inches", "measure"), [(6, 4.5), (5, 3.75), (7, 5.25)])
 def test_a_list_is_measured_by_the_sum_of_its_boards(inches, measure):
     """By hand: 3 of 36 x 6 in, 4/4: 3 x 3 ft x 6 in / 12 = 4.5 bf = 648 in3 = 0.0106 m3."""
-    wanted = BoardWanted(species="ash", length=3 * FOOT, width=inches * INCH, thickness=22.0)
+    wanted = BoardWanted(
+        species="ash", length_mm=3 * FOOT, width_mm=inches * INCH, thickness_mm=22.0
+    )
     (lot,) = purchases_for([(wanted, 3)])
     assert lot.board_feet == pytest.approx(measure)
     assert lot.cubic_metres == pytest.approx(108 * inches * 16.387064e-6)
@@ -76,10 +83,10 @@ def test_what_is_bought_holds_every_part():
     """Law: the boards bought hold at least the area of the parts, and the largest part itself."""
     parts = [_part("a", 700.0, 150.0, 3), _part("b", 240.0, 90.0, 8), _part("c", 400.0, 300.0)]
     (lot,) = shopping_list(_request(parts, kerf=3.0))
-    area = sum(piece.length * piece.width for piece in lot.pieces)
+    area = sum(piece.length_mm * piece.width_mm for piece in lot.pieces)
     assert area >= sum(p.length * p.width * p.quantity for p in parts)
-    assert max(piece.width for piece in lot.pieces) >= 300.0
-    assert max(piece.length for piece in lot.pieces) >= 700.0
+    assert max(piece.width_mm for piece in lot.pieces) >= 300.0
+    assert max(piece.length_mm for piece in lot.pieces) >= 700.0
 
 
 def test_a_kerf_too_many_asks_for_a_longer_board():
@@ -87,9 +94,9 @@ def test_a_kerf_too_many_asks_for_a_longer_board():
     six = [_part("a", 101.6, 100.0, 6)]
     (exact,) = shopping_list(_request(six, kerf=0.0))
     (sawn,) = shopping_list(_request(six, kerf=3.0))
-    assert exact.pieces[0].length == pytest.approx(2 * FOOT)
+    assert exact.pieces[0].length_mm == pytest.approx(2 * FOOT)
     assert len(exact.pieces) == 1
-    assert sum(p.length * p.width for p in sawn.pieces) > exact.pieces[0].length * 4 * INCH
+    assert sum(p.length_mm * p.width_mm for p in sawn.pieces) > exact.pieces[0].length_mm * 4 * INCH
 
 
 def test_stocks_are_bought_apart_and_only_what_is_missing():
@@ -134,15 +141,21 @@ def test_the_share_lost_is_the_makers_to_say():
 )
 def test_what_is_bought_gives_every_part(sizes):
     """The boards of the list go through the planner: nothing is left without a place."""
-    saw = Saw(kerf=3.2, end_trim=10, shortest_rip=300, narrowest_rip=50, shortest_crosscut=200)
+    saw = Saw(
+        kerf_mm=3.2,
+        end_trim_mm=10,
+        shortest_rip_mm=300,
+        narrowest_rip_mm=50,
+        shortest_crosscut_mm=200,
+    )
     parts = [_part(f"p{n}", length, width, count) for n, (length, width, count) in enumerate(sizes)]
     request = CuttingRequest(boards=(), parts=tuple(parts), saw=saw)
     boards = tuple(
         straight_board(
             name=f"{lot.thickness_quarters} {n}",
-            length=math.ceil(piece.length / FOOT - 1e-9) * FOOT,
-            width=math.ceil(piece.width / INCH - 1e-9) * INCH,
-            thickness=piece.thickness,
+            length_mm=math.ceil(piece.length_mm / FOOT - 1e-9) * FOOT,
+            width_mm=math.ceil(piece.width_mm / INCH - 1e-9) * INCH,
+            thickness_mm=piece.thickness_mm,
             species=piece.species,
             price=1.0,
         )

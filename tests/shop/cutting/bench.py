@@ -32,9 +32,9 @@ def part(name: str, quantity: int, length: float, width: float, **more: object) 
     return CutPart(
         name=name,
         quantity=quantity,
-        length=length,
-        width=width,
-        thickness=18,
+        length_mm=length,
+        width_mm=width,
+        thickness_mm=18,
         species="oak",
         **more,  # type: ignore[arg-type]
     )
@@ -44,9 +44,9 @@ def oak(name: str, length: float, width: float, *zones: Zone, price: float = 10)
     """A straight oak board, 24 mm thick."""
     return straight_board(
         name=name,
-        length=length,
-        width=width,
-        thickness=24,
+        length_mm=length,
+        width_mm=width,
+        thickness_mm=24,
         species="oak",
         price=price,
         zones=zones,
@@ -62,13 +62,13 @@ def stand() -> CuttingRequest:
     )
     taper = Board(
         name="taper",
-        length=1800,
+        length_mm=1800,
         stations=(
-            Station(at=0, width=220),
-            Station(at=900, width=205),
-            Station(at=1800, width=170),
+            Station(at_mm=0, width_mm=220),
+            Station(at_mm=900, width_mm=205),
+            Station(at_mm=1800, width_mm=170),
         ),
-        thickness=27,
+        thickness_mm=27,
         species="oak",
         price=35,
         zones=(
@@ -81,13 +81,13 @@ def stand() -> CuttingRequest:
     return CuttingRequest(
         boards=(oak("long", 2400, 180, *knots, price=40), taper, oak("short", 1200, 150, price=12)),
         parts=(
-            part("front rail", 1, 420, 90, length_allowance=10, width_allowance=3),
-            part("back rail", 1, 420, 90, length_allowance=10, width_allowance=3),
-            part("side rail", 2, 240, 90, length_allowance=10, width_allowance=3),
-            part("shelf", 3, 380, 140, length_allowance=10, hidden_face_tolerates=SAPWOOD),
-            part("lid", 1, 400, 118, length_allowance=10, width_allowance=3),
-            part("upright", 4, 300, 60, length_allowance=10, width_allowance=3),
-            part("stub", 2, 60, 60, length_allowance=5, shortest_workpiece=300),
+            part("front rail", 1, 420, 90, length_allowance_mm=10, width_allowance_mm=3),
+            part("back rail", 1, 420, 90, length_allowance_mm=10, width_allowance_mm=3),
+            part("side rail", 2, 240, 90, length_allowance_mm=10, width_allowance_mm=3),
+            part("shelf", 3, 380, 140, length_allowance_mm=10, hidden_face_tolerates=SAPWOOD),
+            part("lid", 1, 400, 118, length_allowance_mm=10, width_allowance_mm=3),
+            part("upright", 4, 300, 60, length_allowance_mm=10, width_allowance_mm=3),
+            part("stub", 2, 60, 60, length_allowance_mm=5, shortest_workpiece_mm=300),
         ),
         matches=(
             MatchGroup(
@@ -111,12 +111,12 @@ def stand() -> CuttingRequest:
             ),
         ),
         saw=Saw(
-            kerf=3.2,
-            end_trim=10,
-            edge_trim=3,
-            planing_loss=2,
-            shortest_rip=300,
-            shortest_crosscut=200,
+            kerf_mm=3.2,
+            end_trim_mm=10,
+            edge_trim_mm=3,
+            planing_loss_mm=2,
+            shortest_rip_mm=300,
+            shortest_crosscut_mm=200,
         ),
         limits=Limits(rounds=4, seconds=600),
     )
@@ -165,9 +165,9 @@ def requests(draw: st.DrawFn) -> CuttingRequest:
         boards.append(
             Board(
                 name=f"b{number}",
-                length=length,
-                stations=tuple(Station(at=i * step, width=w) for i, w in enumerate(widths)),
-                thickness=draw(st.sampled_from([20, 26])),
+                length_mm=length,
+                stations=tuple(Station(at_mm=i * step, width_mm=w) for i, w in enumerate(widths)),
+                thickness_mm=draw(st.sampled_from([20, 26])),
                 species="oak",
                 price=draw(st.integers(0, 9)),
                 zones=tuple(zones),
@@ -177,9 +177,9 @@ def requests(draw: st.DrawFn) -> CuttingRequest:
         CutPart(
             name=f"p{n}",
             quantity=draw(st.integers(1, 3)),
-            length=draw(st.integers(40, 500)),
-            width=draw(st.integers(20, 120)),
-            thickness=18,
+            length_mm=draw(st.integers(40, 500)),
+            width_mm=draw(st.integers(20, 120)),
+            thickness_mm=18,
             species="oak",
             hidden_face_tolerates=draw(st.sampled_from([frozenset(), SAPWOOD])),
             grain=draw(st.sampled_from(list(GrainRule))),
@@ -206,13 +206,13 @@ def requests(draw: st.DrawFn) -> CuttingRequest:
         parts=parts,
         matches=matches,
         saw=Saw(
-            kerf=draw(st.sampled_from([0.0, 2.4, 3.2])),
-            end_trim=5,
-            edge_trim=2,
-            shortest_rip=draw(st.sampled_from([0.0, 150.0, 300.0])),
-            narrowest_rip=draw(st.sampled_from([0.0, 50.0])),
-            shortest_crosscut=draw(st.sampled_from([0.0, 100.0, 200.0])),
-            off_faults=draw(st.sampled_from([0.0, 3.0])),
+            kerf_mm=draw(st.sampled_from([0.0, 2.4, 3.2])),
+            end_trim_mm=5,
+            edge_trim_mm=2,
+            shortest_rip_mm=draw(st.sampled_from([0.0, 150.0, 300.0])),
+            narrowest_rip_mm=draw(st.sampled_from([0.0, 50.0])),
+            shortest_crosscut_mm=draw(st.sampled_from([0.0, 100.0, 200.0])),
+            off_faults_mm=draw(st.sampled_from([0.0, 3.0])),
         ),
         limits=Limits(rounds=2, seconds=600, stages=draw(st.sampled_from(list(Stages)))),
     )
@@ -242,9 +242,9 @@ def stands(draw: st.DrawFn) -> CuttingRequest:
         boards.append(
             Board(
                 name=f"b{number}",
-                length=length,
-                stations=(Station(at=0, width=width), Station(at=length, width=far)),
-                thickness=24,
+                length_mm=length,
+                stations=(Station(at_mm=0, width_mm=width), Station(at_mm=length, width_mm=far)),
+                thickness_mm=24,
                 species="oak",
                 price=draw(st.integers(10, 60)),
                 zones=tuple(zone for zone in zones if not crosses_far_edge(zone, far)),
@@ -256,7 +256,7 @@ def stands(draw: st.DrawFn) -> CuttingRequest:
         part("side", 2, draw(st.integers(120, 250)), rails),
         part("tier 1", 1, tiers, 130),
         part("tier 2", 1, tiers - 30, 115),
-        part("lid", 1, 260, draw(st.integers(90, 330)), glue_up=GlueUp(keep_clear=((40, 55),))),
+        part("lid", 1, 260, draw(st.integers(90, 330)), glue_up=GlueUp(keep_clear_mm=((40, 55),))),
         part("foot", draw(st.integers(3, 8)), 51, 34),
     )
     matches = (
@@ -270,7 +270,7 @@ def stands(draw: st.DrawFn) -> CuttingRequest:
         ),
         MatchGroup(
             name="fleck", rule=MatchRule.CENTRED_ON_FIGURE, members=("tier 1",),
-            price=draw(st.sampled_from([0.0, 8.0])), tolerance=draw(st.sampled_from([0.5, 5.0])),
+            price=draw(st.sampled_from([0.0, 8.0])), tolerance_mm=draw(st.sampled_from([0.5, 5.0])),
         ),
     )  # fmt: skip
     return CuttingRequest(

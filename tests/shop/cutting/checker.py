@@ -55,18 +55,18 @@ def faults_of_plan(request: CuttingRequest, plan: CuttingPlan) -> list[str]:
 
 def rough(part: CutPart) -> tuple[float, float]:
     """Length and width to saw [mm]."""
-    return part.length + part.length_allowance, part.width + part.width_allowance
+    return part.length_mm + part.length_allowance_mm, part.width_mm + part.width_allowance_mm
 
 
 def _outline(board: Board, end_trim: float, edge_trim: float) -> Polygon:
-    stations = sorted(board.stations, key=lambda s: s.at)
-    far = [(s.at, s.width - edge_trim) for s in stations]
+    stations = sorted(board.stations, key=lambda s: s.at_mm)
+    far = [(s.at_mm, s.width_mm - edge_trim) for s in stations]
     if far[0][0] > 0:
         far.insert(0, (0.0, far[0][1]))
-    if far[-1][0] < board.length:
-        far.append((board.length, far[-1][1]))
-    whole = Polygon([(0.0, edge_trim), *far, (board.length, edge_trim)])
-    return whole.intersection(box(end_trim, -1, board.length - end_trim, 1e7))
+    if far[-1][0] < board.length_mm:
+        far.append((board.length_mm, far[-1][1]))
+    whole = Polygon([(0.0, edge_trim), *far, (board.length_mm, edge_trim)])
+    return whole.intersection(box(end_trim, -1, board.length_mm - end_trim, 1e7))
 
 
 def _shape(place: Rectangle) -> Polygon:
@@ -77,7 +77,7 @@ def _places(
     request: CuttingRequest, board: Board, board_plan: BoardPlan, parts: dict[str, CutPart]
 ) -> Iterator[str]:
     saw = request.saw
-    wood = _outline(board, saw.end_trim, saw.edge_trim)
+    wood = _outline(board, saw.end_trim_mm, saw.edge_trim_mm)
     placements = board_plan.placements
     for placement in placements:
         part = parts[placement.part]
@@ -87,9 +87,9 @@ def _places(
             yield f"{name} is not wholly on sound wood"
         if part.species != board.species:
             yield f"{name} is of another species"
-        if part.thickness < board.thinnest - CLOSE:
+        if part.thickness_mm < board.thinnest_mm - CLOSE:
             yield f"{part.name} is planed out of {board.name}, which is kept for thicker parts"
-        if board.thickness < part.thickness + saw.planing_loss - CLOSE:
+        if board.thickness_mm < part.thickness_mm + saw.planing_loss_mm - CLOSE:
             yield f"{name} is thicker than the board"
         if placement.is_turned and part.grain is not GrainRule.EITHER:
             yield f"{name} is turned across the grain"
@@ -100,10 +100,10 @@ def _places(
         if abs(size[0] - length) > CLOSE:
             yield f"{name} has length {size[0]}"
         if placement.strip == 0 and abs(size[1] - width) > CLOSE:
-            leaves = size[1] - part.width
-            narrow = min(s.width for s in board.stations) - 2 * saw.edge_trim < width
-            least = part.least_width_allowance
-            if least is None or not narrow or not least - CLOSE <= leaves < part.width_allowance:
+            leaves = size[1] - part.width_mm
+            narrow = min(s.width_mm for s in board.stations) - 2 * saw.edge_trim_mm < width
+            least = part.least_width_allowance_mm
+            if least is None or not narrow or not least - CLOSE <= leaves < part.width_allowance_mm:
                 yield f"{name} has width {size[1]}"
         for zone in board.zones:
             if zone.kind in (ZoneKind.FIGURE, ZoneKind.EVEN_GRAIN):
@@ -114,7 +114,7 @@ def _places(
                 hidden in seen and zone.kind not in part.hidden_face_tolerates
             )
             is_near = zone.kind in (ZoneKind.KNOT, ZoneKind.CHECK, ZoneKind.HOLE) and (
-                shape.distance(Polygon(zone.outline)) < saw.off_faults - CLOSE
+                shape.distance(Polygon(zone.outline)) < saw.off_faults_mm - CLOSE
             )
             if barred and is_near:
                 yield f"{name} comes too near {zone.kind.value} {zone.name}"
@@ -132,16 +132,16 @@ def _places(
                 first[1] - second[3],
                 second[1] - first[3],
             )
-            if apart < saw.kerf - CLOSE:
+            if apart < saw.kerf_mm - CLOSE:
                 yield f"{board.name}: parts at {first[:2]} and {second[:2]} are {apart} apart"
-    if not is_guillotine(boxes, saw.kerf - CLOSE):
+    if not is_guillotine(boxes, saw.kerf_mm - CLOSE):
         yield f"{board.name}: no saw can part the places"
 
 
 def _tree(request: CuttingRequest, board: Board, board_plan: BoardPlan) -> Iterator[str]:
     root = board_plan.tree.piece
-    widest = max(s.width for s in board.stations)
-    if max(abs(root.x), abs(root.y), abs(root.length - board.length)) > CLOSE or (
+    widest = max(s.width_mm for s in board.stations)
+    if max(abs(root.x), abs(root.y), abs(root.length - board.length_mm)) > CLOSE or (
         abs(root.width - widest) > CLOSE
     ):
         yield f"{board.name}: the tree does not start from the whole board"
@@ -157,7 +157,7 @@ def _tree(request: CuttingRequest, board: Board, board_plan: BoardPlan) -> Itera
 def _node(
     request: CuttingRequest, board: str, node: CutNode, found: list[Placement]
 ) -> Iterator[str]:
-    kerf = request.saw.kerf
+    kerf = request.saw.kerf_mm
     if node.direction is None:
         if node.children:
             yield f"{board}: a leaf with children"
@@ -234,16 +234,16 @@ def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
             yield f"{name}: cut {cut.number} holds a piece that is not there"
             continue
         (hand,) = held
-        if hand.length < (saw.shortest_rip if is_rip else saw.shortest_crosscut) - CLOSE:
+        if hand.length < (saw.shortest_rip_mm if is_rip else saw.shortest_crosscut_mm) - CLOSE:
             yield f"{name}: cut {cut.number} holds {hand.length} mm"
-        if is_rip and hand.width < saw.narrowest_rip - CLOSE:
+        if is_rip and hand.width < saw.narrowest_rip_mm - CLOSE:
             yield f"{name}: cut {cut.number} rips {hand.width} mm"
         start = hand.y if is_rip else hand.x
         end = start + (hand.width if is_rip else hand.length)
-        if not start - saw.kerf - CLOSE <= cut.position <= end - CLOSE:
+        if not start - saw.kerf_mm - CLOSE <= cut.position_mm <= end - CLOSE:
             yield f"{name}: cut {cut.number} misses its piece"
         pieces.remove(hand)
-        for low, high in ((start, cut.position), (cut.position + saw.kerf, end)):
+        for low, high in ((start, cut.position_mm), (cut.position_mm + saw.kerf_mm, end)):
             if high - low <= CLOSE:
                 continue
             piece = (
@@ -253,14 +253,14 @@ def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
             )
             pieces.append(piece)
             hands[id(piece)] = hand.length
-            if is_rip and high - low < saw.kerf - CLOSE:
+            if is_rip and high - low < saw.kerf_mm - CLOSE:
                 yield f"{name}: cut {cut.number} leaves a strip of {high - low} mm"
     for placement in board_plan.placements:
         free = [piece for piece in pieces if _far(piece, placement.place) <= CLOSE]
         if len(free) != 1:
             yield f"{name}: the cuts do not free {placement.part} {placement.copy}"
             continue
-        wanted = parts[placement.part].shortest_workpiece
+        wanted = parts[placement.part].shortest_workpiece_mm
         if id(free[0]) in hands and hands[id(free[0])] < wanted - CLOSE:
             yield f"{name}: {placement.part} is cut from {hands[id(free[0])]} mm"
 
@@ -268,7 +268,7 @@ def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
 def _odd_names(match: MatchGroup, parts: dict[str, CutPart]) -> set[str]:
     if match.odd_one is OddOne.NONE or len(match.members) < 2:
         return set()
-    by_size = sorted(match.members, key=lambda n: parts[n].length * parts[n].width)
+    by_size = sorted(match.members, key=lambda n: parts[n].length_mm * parts[n].width_mm)
     return {
         {
             OddOne.FIRST_NAMED: match.members[0],
@@ -289,7 +289,7 @@ def keeps(
     ]
     if match.rule is MatchRule.IN_SEQUENCE:
         return any(
-            _runs_on(first, match.members[1:], here, request.saw.kerf)
+            _runs_on(first, match.members[1:], here, request.saw.kerf_mm)
             for first in here
             if first.part == match.members[0]
         )
@@ -314,12 +314,12 @@ def keeps(
                     abs(shape.centroid.x - (x0 + x1) / 2),
                     abs(shape.centroid.y - (y0 + y1) / 2),
                 )
-                if max(off) <= match.tolerance + CLOSE:
+                if max(off) <= match.tolerance_mm + CLOSE:
                     homes["all"][p.part] += 1
         if match.rule is MatchRule.EQUAL_PALE_EDGES:
             pale = [Polygon(z.outline) for z in boards[p.board].zones if z.kind is ZoneKind.SAPWOOD]
             near, far = _pale(p.place, pale)
-            if near > 0 and far > 0 and abs(near - far) <= match.tolerance + CLOSE:
+            if near > 0 and far > 0 and abs(near - far) <= match.tolerance_mm + CLOSE:
                 homes["all"][p.part] += 1
     wanted = Counter(match.members)
     odd = _odd_names(match, parts)

@@ -66,16 +66,16 @@ def _copy(part: CutPart, name: str, pieces: Sequence[Placement]) -> Iterator[str
     if rule is None:
         yield f"{name}: glued up without leave"
         return
-    lost = rule.jointing_allowance
+    lost = rule.jointing_allowance_mm
     glued = [width - 2 * lost for _, width in strips]
-    glued[0] += lost - part.width_allowance / 2
-    glued[-1] += lost - part.width_allowance / 2
-    if abs(sum(glued) - part.width) > CLOSE:
-        yield f"{name}: its strips make {sum(glued)} mm of {part.width}"
-    if min(glued) < rule.narrowest_strip - CLOSE:
+    glued[0] += lost - part.width_allowance_mm / 2
+    glued[-1] += lost - part.width_allowance_mm / 2
+    if abs(sum(glued) - part.width_mm) > CLOSE:
+        yield f"{name}: its strips make {sum(glued)} mm of {part.width_mm}"
+    if min(glued) < rule.narrowest_strip_mm - CLOSE:
         yield f"{name}: a strip of {min(glued)} mm"
     for joint in list(accumulate(glued))[:-1]:
-        if any(low + CLOSE < joint < high - CLOSE for low, high in rule.keep_clear):
+        if any(low + CLOSE < joint < high - CLOSE for low, high in rule.keep_clear_mm):
             yield f"{name}: a joint at {joint} mm in a cut"
 
 

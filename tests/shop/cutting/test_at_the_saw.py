@@ -26,7 +26,7 @@ def test_a_stricter_saw_names_every_cut_under_its_limits() -> None:
     outcome = outcome_of_model("herb_stand")
     plan = outcome.plan
     assert plan is not None
-    strict = Saw(shortest_rip=400, narrowest_rip=70, shortest_crosscut=250)
+    strict = Saw(shortest_rip_mm=400, narrowest_rip_mm=70, shortest_crosscut_mm=250)
     found = {(each.board, each.cut.number, each.rule) for each in unsafe_cuts(plan, strict)}
     expected = set()
     for board in plan.boards:
@@ -69,4 +69,4 @@ def test_the_wood_in_hand_is_never_smaller_than_the_shop_keeps() -> None:
             if each.rig is None or each.in_hand is None:
                 continue
             if each.rig.machine is Machine.TABLE_SAW and each.rig.guide is Guide.FENCE:
-                assert each.in_hand.length_mm >= saw.shortest_rip, each.key
+                assert each.in_hand.length_mm >= saw.shortest_rip_mm, each.key

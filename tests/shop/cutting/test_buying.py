@@ -18,7 +18,7 @@ def test_quarters(thickness: float, quarters: int) -> None:
 
 
 def test_what_is_bought_holds_what_is_wanted() -> None:
-    wanted = BoardWanted(species="oak", length=700, width=130, thickness=20)
+    wanted = BoardWanted(species="oak", length_mm=700, width_mm=130, thickness_mm=20)
     (purchase,) = purchases_for([(wanted, 3)])
     assert purchase.thickness_quarters == 4
     assert purchase.cubic_metres * 1e9 >= 3 * 700 * 130 * 20

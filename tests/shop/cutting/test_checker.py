@@ -102,7 +102,7 @@ def _off_the_board() -> Wrong:
 
 def _kerf_too_small() -> Wrong:
     request, plan = _right()
-    return replace(request, saw=replace(request.saw, kerf=3.3)), plan
+    return replace(request, saw=replace(request.saw, kerf_mm=3.3)), plan
 
 
 def _across_a_fault() -> Wrong:
@@ -141,13 +141,15 @@ def _copy_twice() -> Wrong:
 
 def _too_thin() -> Wrong:
     request, plan = _right()
-    board = replace(request.boards[0], thickness=17.0)
+    board = replace(request.boards[0], thickness_mm=17.0)
     return replace(request, boards=(board,)), plan
 
 
 def _wrong_stock() -> Wrong:
     request, plan = _right()
-    ash = straight_board(name="b", length=1500, width=130, thickness=24, species="ash", price=10)
+    ash = straight_board(
+        name="b", length_mm=1500, width_mm=130, thickness_mm=24, species="ash", price=10
+    )
     return replace(request, boards=(replace(ash, zones=request.boards[0].zones),)), plan
 
 
@@ -161,13 +163,13 @@ def _joint_in_a_cut() -> Wrong:
     request, plan = _right()
     lid, rail = request.parts
     return replace(
-        request, parts=(replace(lid, glue_up=GlueUp(keep_clear=((90, 110),))), rail)
+        request, parts=(replace(lid, glue_up=GlueUp(keep_clear_mm=((90, 110),))), rail)
     ), plan
 
 
 def _too_short_in_hand() -> Wrong:
     request, plan = _right()
-    return replace(request, saw=replace(request.saw, shortest_crosscut=500.0)), plan
+    return replace(request, saw=replace(request.saw, shortest_crosscut_mm=500.0)), plan
 
 
 def _cheaper_than_its_boards() -> Wrong:

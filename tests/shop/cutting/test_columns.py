@@ -34,7 +34,7 @@ def _order(
     return CuttingRequest(
         boards=tuple(oak(f"b{n}", length, width) for n in range(boards)),
         parts=tuple(part(f"p{n}", *each) for n, each in enumerate(parts)),
-        saw=Saw(kerf=0),
+        saw=Saw(kerf_mm=0),
         limits=Limits(seconds=60, rounds=4),
     )
 

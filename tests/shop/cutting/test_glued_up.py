@@ -14,7 +14,7 @@ from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
 
 QUICK = Limits(rounds=2, seconds=600)
-GLUED = GlueUp(jointing_allowance=1.5)
+GLUED = GlueUp(jointing_allowance_mm=1.5)
 
 
 def _strips(plan: CuttingPlan) -> list[tuple[int, int]]:
@@ -30,7 +30,7 @@ def test_a_copy_that_lacks_a_strip_is_missing_and_its_other_strip_is_not_cut() -
     (entry,) = plan.unplaced
     assert (entry.part, entry.copies, _strips(plan)) == ("lid", 1, [])
     assert plan.proof.measure == "copies left out"
-    assert entry.would_do.width == 200
+    assert entry.would_do.width_mm == 200
 
 
 def test_two_copies_with_room_for_three_strips_are_one_copy() -> None:
@@ -87,7 +87,7 @@ def test_no_strip_is_overlooked(
     boards: list[tuple[int, int]], width: int, lids: int, rails: int
 ) -> None:
     """Whatever fits: every copy has all its strips, or is said to be missing."""
-    parts = [part("lid", lids, 290, width, glue_up=GLUED, width_allowance=4.0)]
+    parts = [part("lid", lids, 290, width, glue_up=GLUED, width_allowance_mm=4.0)]
     if rails:
         parts.append(part("rail", rails, 200, 50))
     request = CuttingRequest(

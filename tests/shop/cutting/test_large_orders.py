@@ -38,7 +38,7 @@ def _cut_up(boards: int, kerf: float, seed: int) -> CuttingRequest:
     return CuttingRequest(
         boards=tuple(oak(f"b{n}", 1000, 400) for n in range(2 * boards)),
         parts=tuple(part(name, sizes.count(size), *size) for size, name in names.items()),
-        saw=Saw(kerf=kerf),
+        saw=Saw(kerf_mm=kerf),
         limits=Limits(seconds=60, rounds=4),
     )
 
@@ -59,7 +59,7 @@ def test_the_strip_beam_loses_a_kerf_between_pieces_and_none_at_the_edge() -> No
     request = CuttingRequest(
         boards=(oak("a", 1000, 400), oak("b", 1000, 400)),
         parts=(part("p", 12, 330, 197.5),),
-        saw=Saw(kerf=5),
+        saw=Saw(kerf_mm=5),
     )
     found = list(EqualBoards(request).packings(lambda: False, 1e12))
     assert {each.board for each in found[-1]} == {"a", "b"}
@@ -85,7 +85,7 @@ def test_boards_of_two_packings_are_chosen_together() -> None:
     request = CuttingRequest(
         boards=tuple(oak(name, 200, 100, price=10) for name in "xyz"),
         parts=tuple(part(name, 1, 90, 90) for name in "abcd"),
-        saw=Saw(kerf=0),
+        saw=Saw(kerf_mm=0),
     )
     patterns = Patterns(request)
     for packing in ((("a", "b"), ("c",), ("d",)), (("c", "d"), ("a",), ("b",))):
@@ -105,7 +105,7 @@ def test_what_two_chosen_boards_both_hold_is_cut_once() -> None:
     request = CuttingRequest(
         boards=tuple(oak(name, 200, 100, price=10) for name in "xy"),
         parts=tuple(part(name, 1, 90, 90) for name in "abc"),
-        saw=Saw(kerf=0),
+        saw=Saw(kerf_mm=0),
     )
     patterns = Patterns(request)
     patterns.add((_laid("a", "x", 0), _laid("b", "x", 100)))

@@ -58,8 +58,8 @@ def _many_knots() -> CuttingRequest:
 
 
 def _many_widths() -> CuttingRequest:
-    stations = tuple(Station(at=n * 3.0, width=160 - n % 7 / 10) for n in range(400))
-    board = Board(name="a", length=1200, stations=stations, thickness=24, species="oak")
+    stations = tuple(Station(at_mm=n * 3.0, width_mm=160 - n % 7 / 10) for n in range(400))
+    board = Board(name="a", length_mm=1200, stations=stations, thickness_mm=24, species="oak")
     return CuttingRequest(boards=(board,), parts=PARTS, saw=shop(), limits=QUICK)
 
 
@@ -182,7 +182,7 @@ def test_more_faults_than_are_planned_round_in_the_time_are_refused() -> None:
 def test_parts_over_a_third_of_a_board_each_way_count_as_a_quarter_of_it() -> None:
     """By hand: 340 of 1000 and 34 of 100 lie two by two, though the area of eight would fit."""
     boards = tuple(oak(f"b{n}", 1000, 100, price=10) for n in range(3))
-    parts, saw = (part("p", 5, 340, 34),), Saw(kerf=0.0)
+    parts, saw = (part("p", 5, 340, 34),), Saw(kerf_mm=0.0)
     request = CuttingRequest(boards=boards, parts=parts, saw=saw)
     blanks = blanks_of(request, frozenset())
     bound = cheapest_cover(request, blanks, fits_alone(request, blanks), 5.0)

@@ -32,7 +32,7 @@ from tests.shop.cutting.zones import rectangular_zone
 def test_a_part_lies_beside_a_knot_by_its_touch() -> None:
     knot = rectangular_zone(name="k", kind=ZoneKind.KNOT, x=400, y=0, length=20, width=100)
     request = CuttingRequest(
-        boards=(oak("b", 820, 100, knot),), parts=(part("rail", 2, 400, 100),), saw=Saw(kerf=3)
+        boards=(oak("b", 820, 100, knot),), parts=(part("rail", 2, 400, 100),), saw=Saw(kerf_mm=3)
     )
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
@@ -61,9 +61,9 @@ def test_a_taper_is_kept_off() -> None:
     # Straight lines: at x = 500 the board is 150 wide, so a part 150 wide ends there at most.
     board = Board(
         name="b",
-        length=1000,
-        stations=(Station(at=0, width=200), Station(at=1000, width=100)),
-        thickness=24,
+        length_mm=1000,
+        stations=(Station(at_mm=0, width_mm=200), Station(at_mm=1000, width_mm=100)),
+        thickness_mm=24,
         species="oak",
     )
     for length, fits in ((500.0, True), (501.0, False)):
@@ -125,7 +125,7 @@ def test_a_part_wider_than_any_board_is_glued_up_clear_of_its_cuts() -> None:
         1,
         400,
         300,
-        glue_up=GlueUp(jointing_allowance=2, keep_clear=((140, 160),)),
+        glue_up=GlueUp(jointing_allowance_mm=2, keep_clear_mm=((140, 160),)),
     )
     request = CuttingRequest(boards=(oak("b", 1000, 180),), parts=(lid,))
     plan = plan_cutting(request)
@@ -140,7 +140,7 @@ def test_a_part_wider_than_any_board_is_glued_up_clear_of_its_cuts() -> None:
 def test_a_part_keeps_off_a_fault_whose_edge_wanders(kind: ZoneKind, room: float) -> None:
     """By hand: 400 mm and 3 mm of margin need 403 mm beside a fault; sapwood may be touched."""
     fault = rectangular_zone(name="f", kind=kind, x=room, y=0, length=30, width=100)
-    saw = Saw(kerf=3, off_faults=3)
+    saw = Saw(kerf_mm=3, off_faults_mm=3)
     request = CuttingRequest(
         boards=(oak("b", room + 40, 100, fault),), parts=(part("rail", 1, 400, 90),), saw=saw
     )
@@ -171,10 +171,10 @@ def test_among_many_faults_a_part_lies_where_a_look_at_every_corner_finds_room(s
     request = CuttingRequest(boards=(oak("b", 700, 150, *zones),), parts=(wanted,))
     boxes = [(z.outline[0], z.outline[2]) for z in zones]
     is_free = any(
-        x + wanted.length <= 700
-        and y + wanted.width <= 150
+        x + wanted.length_mm <= 700
+        and y + wanted.width_mm <= 150
         and not any(
-            x < right and x + wanted.length > left and y < top and y + wanted.width > low
+            x < right and x + wanted.length_mm > left and y < top and y + wanted.width_mm > low
             for (left, low), (right, top) in boxes
         )
         for x in (0.0, *(right for _, (right, _) in boxes))

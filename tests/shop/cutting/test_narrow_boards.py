@@ -25,7 +25,7 @@ from tests.shop.cutting.checker import faults_of_plan
 from tests.shop.cutting.zones import rectangular_zone
 
 RAIL = part(
-    "rail", 4, 255, 90, width_allowance=4.0, least_width_allowance=1.5, glue_up=GlueUp()
+    "rail", 4, 255, 90, width_allowance_mm=4.0, least_width_allowance_mm=1.5, glue_up=GlueUp()
 )  # fmt: skip
 
 
@@ -50,7 +50,7 @@ def test_a_narrow_board_serves_beside_a_wide_one_that_is_full() -> None:
     """The wide board holds one of the two; the narrow one gives the other less on its width."""
     request = CuttingRequest(
         boards=(oak("wide", 300, 120), oak("narrow", 300, 93)),
-        parts=(part("rail", 2, 255, 90, width_allowance=4.0, least_width_allowance=1.5),),
+        parts=(part("rail", 2, 255, 90, width_allowance_mm=4.0, least_width_allowance_mm=1.5),),
     )
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
@@ -73,12 +73,12 @@ def test_a_board_that_tapers_out_of_the_rough_width_is_used() -> None:
     """By hand: 94.2 at one end and 93 at the other is nowhere 94 over 255 mm, but 93 all along."""
     board = Board(
         name="b",
-        length=600,
-        stations=(Station(at=0, width=94.2), Station(at=600, width=93)),
-        thickness=24,
+        length_mm=600,
+        stations=(Station(at_mm=0, width_mm=94.2), Station(at_mm=600, width_mm=93)),
+        thickness_mm=24,
         species="oak",
     )
-    wanted = part("rail", 2, 255, 90, width_allowance=4.0, least_width_allowance=1.5)
+    wanted = part("rail", 2, 255, 90, width_allowance_mm=4.0, least_width_allowance_mm=1.5)
     request = CuttingRequest(boards=(board,), parts=(wanted,))
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
@@ -149,12 +149,14 @@ def test_a_part_is_glued_up_only_where_no_board_leaves_enough(seed: int) -> None
     length = dice.uniform(210, 500)
     far = dice.choice((0.0, 0.0, dice.uniform(0.5, 30.0)))
     board = Board(
-        name="b", length=3000, thickness=24, species="oak",
-        stations=(Station(at=0, width=there), Station(at=length, width=there),
-                  Station(at=3000, width=there - far)),
+        name="b", length_mm=3000, thickness_mm=24, species="oak",
+        stations=(Station(at_mm=0, width_mm=there), Station(at_mm=length, width_mm=there),
+                  Station(at_mm=3000, width_mm=there - far)),
     )  # fmt: skip
-    wanted = part("p", 1, length, width, width_allowance=allowance, least_width_allowance=least)
-    wanted = replace(wanted, glue_up=GlueUp(narrowest_strip=20.0))
+    wanted = part(
+        "p", 1, length, width, width_allowance_mm=allowance, least_width_allowance_mm=least
+    )
+    wanted = replace(wanted, glue_up=GlueUp(narrowest_strip_mm=20.0))
     request = CuttingRequest(boards=(board, oak("stub", length - 1, 900)), parts=(wanted,))
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
@@ -166,9 +168,9 @@ def test_a_taper_is_told_as_a_taper() -> None:
     """Nothing is in the way of a part that no stretch of the board is wide enough for."""
     board = Board(
         name="b",
-        length=1000,
-        stations=(Station(at=0, width=200), Station(at=1000, width=100)),
-        thickness=24,
+        length_mm=1000,
+        stations=(Station(at_mm=0, width_mm=200), Station(at_mm=1000, width_mm=100)),
+        thickness_mm=24,
         species="oak",
     )
     request = CuttingRequest(boards=(board,), parts=(part("p", 1, 600, 150),))

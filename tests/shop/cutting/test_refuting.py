@@ -68,7 +68,7 @@ def test_two_that_cannot_share_a_board_cost_two_boards() -> None:
     request = CuttingRequest(
         boards=(oak("a", 1000, 120, price=30), oak("b", 1000, 120, price=30)),
         parts=(part("p", 2, 500, 60),),
-        saw=Saw(kerf=3),
+        saw=Saw(kerf_mm=3),
     )
     bound = bound_of(request)
     assert bound is not None
@@ -84,7 +84,7 @@ def test_a_knot_in_the_way_is_counted() -> None:
     parts = (part("p", 2, 450, 100), part("q", 1, 60, 50))
     for zones, price in (((), 20.0), ((knot,), 40.0)):
         boards = (oak("a", 1000, 100, *zones, price=20), oak("b", 1000, 100, price=20))
-        request = CuttingRequest(boards=boards[:1], parts=parts, saw=Saw(kerf=3))
+        request = CuttingRequest(boards=boards[:1], parts=parts, saw=Saw(kerf_mm=3))
         one = bound_of(request)
         assert one is not None
         assert one.is_possible is (price == 20.0)
@@ -102,7 +102,7 @@ def test_a_match_that_must_break_is_in_the_bound() -> None:
         boards=(oak("a", 1000, 100, price=20), oak("b", 1000, 100, price=20)),
         parts=(part("p", 3, 450, 90),),
         matches=(match,),
-        saw=Saw(kerf=3),
+        saw=Saw(kerf_mm=3),
     )
     bound = bound_of(request)
     assert bound is not None
@@ -120,7 +120,7 @@ def test_a_match_that_must_break_is_in_the_bound() -> None:
 def test_what_cannot_be_placed_whole_is_proved() -> None:
     # 95 % of the area, but three of 340 are longer than 1000 and two of 60 wider than 110.
     request = CuttingRequest(
-        boards=(oak("a", 1000, 110),), parts=(part("p", 3, 340, 60),), saw=Saw(kerf=3)
+        boards=(oak("a", 1000, 110),), parts=(part("p", 3, 340, 60),), saw=Saw(kerf_mm=3)
     )
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
@@ -160,7 +160,9 @@ def test_faults_over_one_another_bar_no_more_than_they_cover() -> None:
     )
     for width, is_possible in ((60, True), (61, False)):
         request = CuttingRequest(
-            boards=(oak("b", 500, 100, *zones),), parts=(part("p", 1, 450, width),), saw=Saw(kerf=0)
+            boards=(oak("b", 500, 100, *zones),),
+            parts=(part("p", 1, 450, width),),
+            saw=Saw(kerf_mm=0),
         )
         blanks = blanks_of(request, frozenset())
         found = refuted_bound(request, blanks, [{0}], math.inf, lambda: False)

@@ -75,7 +75,7 @@ def test_no_rip_leaves_a_sliver() -> None:
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
     (board,) = plan.boards
-    rips = [cut.position for cut in board.cuts if cut.direction.value == "rip"]
+    rips = [cut.position_mm for cut in board.cuts if cut.direction.value == "rip"]
     assert rips == pytest.approx([98.2, 95.0])
     assert all(offcut.place.width > 3.2 for offcut in board.offcuts)
 
@@ -84,7 +84,7 @@ def test_kerf_decides_whether_two_parts_fit() -> None:
     # 500 + 500 + one kerf: 1000 + 3.2 fits exactly, a hair less does not.
     parts = (part("rail", 2, 500, 100),)
     for length, placed in ((1003.2, 2), (1003.1, 1)):
-        request = CuttingRequest(boards=(oak("b", length, 100),), parts=parts, saw=Saw(kerf=3.2))
+        request = CuttingRequest(boards=(oak("b", length, 100),), parts=parts, saw=Saw(kerf_mm=3.2))
         plan = plan_cutting(request)
         assert faults_of_plan(request, plan) == []
         assert sum(len(board.placements) for board in plan.boards) == placed
@@ -96,7 +96,7 @@ def test_an_end_that_no_part_lies_at_is_not_trimmed_for_itself() -> None:
     request = CuttingRequest(
         boards=(oak("b", 1000, 100, check),),
         parts=(part("rail", 1, 500, 100),),
-        saw=Saw(kerf=3, end_trim=10),
+        saw=Saw(kerf_mm=3, end_trim_mm=10),
     )
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []

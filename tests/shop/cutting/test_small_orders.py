@@ -28,7 +28,7 @@ def test_what_is_said_to_fit_does_and_what_cannot_does_not(
     """One board: a whole plan only where the oracle cuts everything; a proven no only where not."""
     parts = tuple(part(f"p{n}", q, le, wi) for n, (le, wi, q) in enumerate(sizes))
     request = CuttingRequest(
-        boards=(oak("b", length, width),), parts=parts, saw=Saw(kerf=0), limits=LIMITS
+        boards=(oak("b", length, width),), parts=parts, saw=Saw(kerf_mm=0), limits=LIMITS
     )
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
@@ -47,7 +47,7 @@ def test_bars_are_never_said_to_need_more_than_they_do(length: int, pieces: list
     pieces = [min(piece, length) for piece in pieces]
     parts = tuple(part(f"p{size}", pieces.count(size), size, 10) for size in sorted(set(pieces)))
     boards = tuple(oak(f"b{n}", length, 10, price=1) for n in range(len(pieces)))
-    request = CuttingRequest(boards=boards, parts=parts, saw=Saw(kerf=0), limits=LIMITS)
+    request = CuttingRequest(boards=boards, parts=parts, saw=Saw(kerf_mm=0), limits=LIMITS)
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
     fewest = brute.fewest_bars(length, sorted(pieces, reverse=True))

@@ -33,7 +33,9 @@ def test_unplaced_parts_say_why_and_what_would_do() -> None:
         parts=(
             part("long", 1, 600, 50),
             part("wide", 1, 300, 90),
-            CutPart(name="ash", quantity=2, length=10, width=10, thickness=5, species="ash"),
+            CutPart(
+                name="ash", quantity=2, length_mm=10, width_mm=10, thickness_mm=5, species="ash"
+            ),
         ),
     )
     plan = plan_cutting(request)
@@ -46,7 +48,7 @@ def test_unplaced_parts_say_why_and_what_would_do() -> None:
     assert plan.proof.value == plan.proof.bound == 4
     wanted = {entry.part: entry for entry in plan.unplaced}
     would_do = wanted["long"].would_do
-    assert (would_do.length, would_do.width) == (600, 50)
+    assert (would_do.length_mm, would_do.width_mm) == (600, 50)
     near = [(miss.board, miss.short_mm) for miss in wanted["long"].near]
     assert near == [("b", 360)], "50 mm wide it is clear up to the knot alone"
     assert wanted["wide"].blocked_by == ("k on board b",)
@@ -96,11 +98,11 @@ def test_the_rule_that_keeps_a_part_off_is_named() -> None:
 def test_the_board_that_would_do_does(
     length: float, width: float, rip: float, narrow: float, cut: float, hand: float, edge: float
 ) -> None:
-    wanted = part("p", 1, length, width, shortest_workpiece=hand)
+    wanted = part("p", 1, length, width, shortest_workpiece_mm=hand)
     saw = shop(shortest_rip=rip, narrowest_rip=narrow, shortest_crosscut=cut, edge_trim=edge)
     nothing = CuttingRequest(boards=(oak("tiny", 22, 8),), parts=(wanted,), saw=saw)
     (entry,) = plan_cutting(nothing).unplaced
-    board = oak("new", entry.would_do.length, entry.would_do.width)
+    board = oak("new", entry.would_do.length_mm, entry.would_do.width_mm)
     request = replace(nothing, boards=(board,))
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
@@ -109,12 +111,12 @@ def test_the_board_that_would_do_does(
 
 def test_every_problem_of_a_bad_request_is_named_at_once() -> None:
     zone = rectangular_zone(name="z", kind=ZoneKind.KNOT, x=950, y=0, length=100, width=10)
-    thin = straight_board(name="thin", length=1000, width=100, thickness=10, species="ash")
+    thin = straight_board(name="thin", length_mm=1000, width_mm=100, thickness_mm=10, species="ash")
     crossing = Board(
         name="crossing",
-        length=1000,
-        stations=(Station(at=600, width=100), Station(at=200, width=90)),
-        thickness=24,
+        length_mm=1000,
+        stations=(Station(at_mm=600, width_mm=100), Station(at_mm=200, width_mm=90)),
+        thickness_mm=24,
         species="oak",
         zones=(zone,),
     )
@@ -122,7 +124,9 @@ def test_every_problem_of_a_bad_request_is_named_at_once() -> None:
         boards=(thin, crossing),
         parts=(
             part("rail", 1, 500, 80),
-            CutPart(name="lid", quantity=1, length=300, width=80, thickness=18, species="ash"),
+            CutPart(
+                name="lid", quantity=1, length_mm=300, width_mm=80, thickness_mm=18, species="ash"
+            ),
         ),
         matches=(
             MatchGroup(name="run", rule=MatchRule.IN_SEQUENCE, members=("rail", "lid"), price=None),

@@ -47,7 +47,7 @@ def _request(boards: tuple[object, ...], sizes: Sizes, musts: int = 0) -> Cuttin
         part(f"p{n}", q, le, wi, worth=None if n < musts else float(worth))
         for n, (le, wi, q, worth) in enumerate(sizes)
     )
-    return CuttingRequest(boards=boards, parts=parts, saw=Saw(kerf=0), limits=LIMITS)  # type: ignore[arg-type]
+    return CuttingRequest(boards=boards, parts=parts, saw=Saw(kerf_mm=0), limits=LIMITS)  # type: ignore[arg-type]
 
 
 def _planned(request: CuttingRequest) -> CuttingPlan:
@@ -135,7 +135,7 @@ def _least_price(request: CuttingRequest, sizes: Sizes, musts: int) -> float | N
             return True
         whole = request.boards[board]
         area = sum(n * value for _, _, n, value in items)
-        return brute.best_value(int(whole.length), int(whole.greatest_width), items) == area
+        return brute.best_value(int(whole.length_mm), int(whole.greatest_width_mm), items) == area
 
     ranges = [range(q + 1) for _, _, q, _ in sizes]
     held = [{counts for counts in product(*ranges) if fits(board, counts)} for board in range(2)]
@@ -173,7 +173,7 @@ def _coasters(worth: float | None, price: float = 20.0) -> CuttingRequest:
     return CuttingRequest(
         boards=(oak("a", 1000, 120, price=price), oak("b", 1000, 120, price=price)),
         parts=(part("rail", 2, 800, 50), part("coaster", 6, 100, 100, worth=worth)),
-        saw=replace(shop(), shortest_rip=0, shortest_crosscut=0, narrowest_rip=0),
+        saw=replace(shop(), shortest_rip_mm=0, shortest_crosscut_mm=0, narrowest_rip_mm=0),
         limits=Limits(seconds=60, rounds=4),
     )
 
