@@ -37,18 +37,18 @@ def _board(*widths, length=1000.0):
 
 
 def _rip(board, at, kerf=3.0):
-    whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
+    whole = Rectangle(x=0.0, y=0.0, length=board.length_mm, width=board.greatest_width_mm)
     return NumberedCut(
         number=1, direction=CutDirection.RIP, workpiece=whole, position_mm=at, kerf_mm=kerf
     )
 
 
 def _wood(cut, board):
-    piece, end = cut.workpiece, cut.position + cut.kerf
+    piece, end = cut.workpiece, cut.position_mm + cut.kerf_mm
     if cut.direction is CutDirection.RIP:
-        blade = box(piece.x, cut.position, piece.x_end, end)
+        blade = box(piece.x, cut.position_mm, piece.x_end, end)
     else:
-        blade = box(cut.position, piece.y, end, piece.y_end)
+        blade = box(cut.position_mm, piece.y, end, piece.y_end)
     hand = box(piece.x, piece.y, piece.x_end, piece.y_end)
     return blade.intersection(hand).intersection(Polygon(outline_of(board)))
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -19,15 +20,16 @@ from furniture.shop.cutting.scales import heaviest_pairs
 from furniture.shop.cutting.solving import solved
 from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
 from furniture.shop.cutting.zones import (
-    TOUCH,
     area_of_board,
     is_square,
     usable_frame,
 )
 
-MONEY, FINE, FINE_UP_TO = 10_000, 1_000_000, 10.0
-"""Steps of the program to a unit of money, and to a share of a board; weights above so much, areas,
-are whole already."""
+if TYPE_CHECKING:
+    from ortools.sat.python import cp_model
+
+MONEY, FINE = 10_000, 1_000_000
+"""Steps of the program to a unit of money, and to a share of a board."""
 
 MOST_PAIRS, FEWEST_PAIRS, MOST_WEIGHTS = 49, 4, 200_000
 """Pairs of scales that the program knows of a kind of board: fewer where they would be so many
@@ -36,9 +38,6 @@ weights in all. Own rule: a second."""
 MOST_COLUMNS = 10_000
 """With more ways for a part to go to a kind of board the bound is by area alone. Own rule: as
 above."""
-
-_Row = tuple[dict[int, float], float, float]
-"""What columns weigh in a rule, and the least and the most that it allows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,51 +110,27 @@ def cheapest_cover(
     a part to go to a kind of board it is by area alone.
     """
     kinds = _kinds(request.boards, on_board)
-    somewhere = set().union(*on_board) if on_board else set()
+    somewhere = set().union(*on_board)
     nowhere = [i for i in range(len(blanks)) if i not in somewhere]
     impossible = tuple(i for i in nowhere if blanks[i].is_must)
     lost = sum(blanks[i].quantity * blanks[i].worth for i in nowhere)
-    placeable = [i for i in range(len(blanks)) if i in somewhere]
-    if not placeable:
-        return CoverBound(lost, BoundKind.COUNT, impossible, not impossible)
-    column: dict[tuple[int, int], int] = {}
-    for k, kind in enumerate(kinds):
-        for i in placeable:
-            if i in kind.holds:
-                column[i, k] = len(column)
-    musts = [blanks[i] for i in placeable if blanks[i].is_must]
-    wood = sum(each.length * each.least_width * each.quantity for each in musts)
     by_area = CoverBound(
-        lost + _price_of_wood(kinds, wood), BoundKind.AREA, impossible, not impossible
-    )
-    if len(column) > most_columns:
+        lost + _price_of_wood(kinds, sum(_least_area(blanks[i]) for i in somewhere)),
+        BoundKind.AREA if somewhere else BoundKind.COUNT, impossible, not impossible,
+    )  # fmt: skip
+    if not 0 < sum(len(kind.holds) for kind in kinds) <= most_columns:
         return by_area
-    pairs = max(FEWEST_PAIRS, min(MOST_PAIRS, MOST_WEIGHTS // len(column)))
-    y_from = len(column)
-    out_from = y_from + len(kinds)
-    extras = [i for i in placeable if not blanks[i].is_must]
-    out = {i: out_from + n for n, i in enumerate(extras)}
-    rows: list[_Row] = []
-    for i in placeable:
-        row = {column[i, k]: 1.0 for k in range(len(kinds)) if (i, k) in column}
-        if i in out:
-            row[out[i]] = 1.0
-        rows.append((row, float(blanks[i].quantity), float(blanks[i].quantity)))
-    for k, kind in enumerate(kinds):
-        here = {i: column[i, k] for i in placeable if i in kind.holds}
-        rows.extend(_kind_rows(request, blanks, kind.board, here, y_from + k, pairs))
-    uppers = [float(blanks[i].quantity) for i, _ in column]
-    uppers += [float(kind.count) for kind in kinds]
-    uppers += [float(blanks[i].quantity) for i in extras]
-    costs = [0.0] * y_from + [kind.board.price for kind in kinds]
-    costs += [blanks[i].worth for i in extras]
-    bound = _least_whole(costs, uppers, rows, max(0.05, seconds))
-    if bound is None:
+    price = _Cover(request, blanks, kinds).least_price(max(0.05, seconds))
+    if price is None:
         return CoverBound(0.0, BoundKind.CONSERVATIVE_SCALES, impossible, False)
-    by_scales = CoverBound(
-        lost + max(0.0, bound), BoundKind.CONSERVATIVE_SCALES, impossible, not impossible
-    )
-    return by_scales if by_scales.price >= by_area.price - 1e-6 else by_area
+    if lost + price < by_area.price - 1e-6:
+        return by_area
+    return replace(by_area, price=lost + price, kind=BoundKind.CONSERVATIVE_SCALES)
+
+
+def _least_area(blank: Blank) -> float:
+    """The wood of all copies that must have a place, at their least width [mm^2]."""
+    return blank.length * blank.least_width * blank.quantity if blank.is_must else 0.0
 
 
 def _price_of_wood(kinds: Sequence[_Kind], area: float) -> float:
@@ -168,37 +143,6 @@ def _price_of_wood(kinds: Sequence[_Kind], area: float) -> float:
     return price
 
 
-def _least_whole(
-    costs: Sequence[float], uppers: Sequence[float], rows: Sequence[_Row], seconds: float
-) -> float | None:
-    """A lower bound on the cost of whole numbers from 0 to `uppers`; None where there are none.
-
-    The program knows whole numbers only: what columns weigh is rounded down and what a rule allows
-    up, so that the bound still holds.
-    """
-    from ortools.sat.python import cp_model
-
-    model = cp_model.CpModel()
-    columns = [model.new_int_var(0, round(upper), f"{n}") for n, upper in enumerate(uppers)]
-    for row, low, high in rows:
-        heaviest = max((abs(weight) for weight in row.values()), default=0.0)
-        steps = FINE if heaviest <= FINE_UP_TO else 1
-        weighed = sum(math.floor(w * steps + 1e-9) * columns[n] for n, w in row.items())
-        if low > -math.inf:
-            model.add(weighed >= math.floor(low * steps))
-        model.add(weighed <= math.ceil(high * steps - 1e-9))
-    money = [
-        math.floor(cost * MONEY + 1e-6) * column
-        for cost, column in zip(costs, columns, strict=True)
-    ]
-    model.minimize(sum(money))
-    solver, status = solved(model, seconds, max(1.0, seconds))
-    if status == cp_model.INFEASIBLE:
-        return None
-    bound = solver.best_objective_bound / MONEY
-    return bound if math.isfinite(bound) else 0.0
-
-
 def _kinds(boards: Sequence[Board], on_board: Sequence[set[int]]) -> list[_Kind]:
     """Boards that are alike as one kind: what holds of one holds of the sum of several."""
     holds = {board.name: on for board, on in zip(boards, on_board, strict=True)}
@@ -206,42 +150,69 @@ def _kinds(boards: Sequence[Board], on_board: Sequence[set[int]]) -> list[_Kind]
     return [_Kind(kind, len(names), holds[names[0]]) for kind, names in alike.items()]
 
 
-def _kind_rows(
-    request: CuttingRequest,
-    blanks: tuple[Blank, ...],
-    board: Board,
-    column: dict[int, int],
-    begun: int,
-    pairs: int,
-) -> list[_Row]:
-    """What the boards begun of one kind hold at most.
+class _Cover:
+    """How many of each blank go to each kind of board, and how many boards of each are begun.
 
-    Args:
-        column: of each blank that lies on it, by its index.
-        begun: column of how many are begun.
-        pairs: of scales at most.
+    The program knows whole numbers only: what weighs on a board is rounded down and what it holds
+    up, so that the bound still holds.
     """
-    kerf = request.saw.kerf_mm
-    frame = usable_frame(board, request.saw)
-    here = {i: narrowest_on(board, blanks[i], request.saw) for i in column}
-    rows: list[_Row] = []
-    for i, blank in here.items():
-        rows.append(({column[i]: 1.0, begun: -float(blank.quantity)}, -math.inf, 0.0))
-    area = {column[i]: blank.area for i, blank in here.items()}
-    rows.append(({**area, begun: -area_of_board(board)}, -math.inf, TOUCH))
-    shares = {
-        i: (
-            (blank.length + kerf) / (frame.length + kerf),
-            (blank.width + kerf) / (frame.width + kerf),
-        )
-        for i, blank in here.items()
-        if not blank.may_turn
-    }
-    straight = list(shares)
-    lengths, widths = (np.array([shares[i][n] for i in straight]) for n in (0, 1))
-    wanted = np.array([here[i].quantity for i in straight], float)
-    for weights in heaviest_pairs(lengths, widths, wanted, pairs):
-        mass = {column[i]: float(w) for i, w in zip(straight, weights, strict=True) if w > 0}
-        if mass:
-            rows.append(({**mass, begun: -1.0}, -math.inf, 1e-7))
-    return rows
+
+    def __init__(
+        self, request: CuttingRequest, blanks: tuple[Blank, ...], kinds: Sequence[_Kind]
+    ) -> None:
+        from ortools.sat.python import cp_model
+
+        self._request, self._blanks = request, blanks
+        self._model = cp_model.CpModel()
+        ways = [(i, k) for k, kind in enumerate(kinds) for i in sorted(kind.holds)]
+        self._laid = {way: self._whole(blanks[way[0]].quantity) for way in ways}
+        begun = [self._whole(kind.count) for kind in kinds]
+        costs = [_money(kind.board.price) * each for kind, each in zip(kinds, begun, strict=True)]
+        for i in sorted({i for i, _ in ways}):
+            copies: list[cp_model.LinearExpr] = [self._laid[way] for way in ways if way[0] == i]
+            if not blanks[i].is_must:
+                left_out = self._whole(blanks[i].quantity)
+                copies.append(left_out)
+                costs.append(_money(blanks[i].worth) * left_out)
+            self._model.add(sum(copies) == blanks[i].quantity)
+        pairs = max(FEWEST_PAIRS, min(MOST_PAIRS, MOST_WEIGHTS // len(ways)))
+        for k, kind in enumerate(kinds):
+            self._hold_no_more(k, kind, begun[k], pairs)
+        self._model.minimize(sum(costs))
+
+    def _whole(self, most: int) -> cp_model.IntVar:
+        return self._model.new_int_var(0, most, "")
+
+    def _hold_no_more(self, k: int, kind: _Kind, begun: cp_model.IntVar, pairs: int) -> None:
+        """States what the boards begun of a kind hold at most, by so many pairs of scales."""
+        saw = self._request.saw
+        kerf, frame = saw.kerf_mm, usable_frame(kind.board, saw)
+        here = {i: narrowest_on(kind.board, self._blanks[i], saw) for i in sorted(kind.holds)}
+        for i, blank in here.items():
+            self._model.add(self._laid[i, k] <= blank.quantity * begun)
+        area = sum(math.floor(blank.area) * self._laid[i, k] for i, blank in here.items())
+        self._model.add(area <= math.ceil(area_of_board(kind.board)) * begun)
+        straight = [i for i, blank in here.items() if not blank.may_turn]
+        lengths = np.array([here[i].length + kerf for i in straight]) / (frame.length + kerf)
+        widths = np.array([here[i].width + kerf for i in straight]) / (frame.width + kerf)
+        wanted = np.array([here[i].quantity for i in straight], float)
+        for weights in heaviest_pairs(lengths, widths, wanted, pairs):
+            mass = [math.floor(weight * FINE + 1e-9) for weight in weights]
+            if any(mass):
+                laid = [self._laid[i, k] for i in straight]
+                weighed = sum(w * each for w, each in zip(mass, laid, strict=True) if w)
+                self._model.add(weighed <= FINE * begun + 1)
+
+    def least_price(self, seconds: float) -> float | None:
+        """What boards and copies left out cost at least [money]; None where nothing holds all."""
+        from ortools.sat.python import cp_model
+
+        solver, status = solved(self._model, seconds, max(1.0, seconds))
+        if status == cp_model.INFEASIBLE:
+            return None
+        bound = solver.best_objective_bound / MONEY
+        return max(0.0, bound) if math.isfinite(bound) else 0.0
+
+
+def _money(amount: float) -> int:
+    return math.floor(amount * MONEY + 1e-6)

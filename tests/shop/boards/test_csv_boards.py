@@ -40,8 +40,8 @@ def test_inches_and_fractions_under_a_heading_are_inches(tmp_path):
         'knot,1,,10 1/2,2,1,3/4,,,,,\nsapwood,1,,,,,,"0, 4 3/4; 48, 4 1/2; 48, 5; 0, 5",,,,pale\n'
     )
     first = _job(tmp_path / "b.csv", rows).boards[0]
-    assert first.greatest_width == pytest.approx(130.175)
-    assert first.length == pytest.approx(48 * INCH)
+    assert first.greatest_width_mm == pytest.approx(130.175)
+    assert first.length_mm == pytest.approx(48 * INCH)
     knot, sapwood = first.zones
     assert knot.outline[0] == pytest.approx((10.5 * INCH, 2 * INCH))
     assert knot.outline[2] == pytest.approx((11.5 * INCH, 2.75 * INCH))

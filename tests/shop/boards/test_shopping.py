@@ -56,7 +56,7 @@ def _part(name, length, width, quantity=1, thickness=20.0):
 def test_one_part_is_bought_as_the_least_board_of_whole_feet_and_inches():
     """By hand: 580 x 120 mm and 10 mm off each end: 2 ft (609.6) by 5 in (127): 10 / 12 bf;
     5 in x 2 ft x 1 in is 120 in3 = 0.0019664 m3 (1 in3 = 16.387064 cm3)."""
-    (lot,) = shopping_list(_request([_part("a", 580.0, 120.0)], end_trim=10.0))
+    (lot,) = shopping_list(_request([_part("a", 580.0, 120.0)], end_trim_mm=10.0))
     assert lot.thickness_quarters == 4
     assert lot.board_feet == pytest.approx(10 / 12)
     assert lot.cubic_metres == pytest.approx(120 * 16.387064e-6)
@@ -82,9 +82,9 @@ def test_a_list_is_measured_by_the_sum_of_its_boards(inches, measure):
 def test_what_is_bought_holds_every_part():
     """Law: the boards bought hold at least the area of the parts, and the largest part itself."""
     parts = [_part("a", 700.0, 150.0, 3), _part("b", 240.0, 90.0, 8), _part("c", 400.0, 300.0)]
-    (lot,) = shopping_list(_request(parts, kerf=3.0))
+    (lot,) = shopping_list(_request(parts, kerf_mm=3.0))
     area = sum(piece.length_mm * piece.width_mm for piece in lot.pieces)
-    assert area >= sum(p.length * p.width * p.quantity for p in parts)
+    assert area >= sum(p.length_mm * p.width_mm * p.quantity for p in parts)
     assert max(piece.width_mm for piece in lot.pieces) >= 300.0
     assert max(piece.length_mm for piece in lot.pieces) >= 700.0
 
@@ -92,8 +92,8 @@ def test_what_is_bought_holds_every_part():
 def test_a_kerf_too_many_asks_for_a_longer_board():
     """By hand: 6 parts of 101.6 mm are 2 ft to the last millimetre, which kerfs make longer."""
     six = [_part("a", 101.6, 100.0, 6)]
-    (exact,) = shopping_list(_request(six, kerf=0.0))
-    (sawn,) = shopping_list(_request(six, kerf=3.0))
+    (exact,) = shopping_list(_request(six, kerf_mm=0.0))
+    (sawn,) = shopping_list(_request(six, kerf_mm=3.0))
     assert exact.pieces[0].length_mm == pytest.approx(2 * FOOT)
     assert len(exact.pieces) == 1
     assert sum(p.length_mm * p.width_mm for p in sawn.pieces) > exact.pieces[0].length_mm * 4 * INCH

@@ -125,11 +125,11 @@ def stand() -> CuttingRequest:
 def shop(**more: float) -> Saw:
     """A saw with the limits that a maker gets when nothing else is said."""
     usual = {
-        "kerf": 3.2,
-        "end_trim": 10.0,
-        "shortest_rip": 300.0,
-        "narrowest_rip": 50.0,
-        "shortest_crosscut": 200.0,
+        "kerf_mm": 3.2,
+        "end_trim_mm": 10.0,
+        "shortest_rip_mm": 300.0,
+        "narrowest_rip_mm": 50.0,
+        "shortest_crosscut_mm": 200.0,
     }
     return Saw(**{**usual, **more})
 

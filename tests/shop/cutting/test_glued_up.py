@@ -47,7 +47,7 @@ def test_rails_wider_than_their_board_are_missing_where_half_of_each_has_room() 
     """Four rails of two strips off a board with room for four strips: two rails, two missing."""
     rail = part("rail", 4, 255, 94, glue_up=GLUED)
     request = CuttingRequest(
-        boards=(oak("b", 1075, 62),), parts=(rail,), saw=shop(end_trim=10), limits=QUICK
+        boards=(oak("b", 1075, 62),), parts=(rail,), saw=shop(end_trim_mm=10), limits=QUICK
     )
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []

@@ -54,7 +54,7 @@ def _knots(count: int) -> tuple[Zone, ...]:
 
 def _many_knots() -> CuttingRequest:
     boards = (oak("a", 1200, 160, *_knots(500)), oak("b", 600, 100))
-    return CuttingRequest(boards=boards, parts=PARTS, saw=shop(off_faults=3), limits=QUICK)
+    return CuttingRequest(boards=boards, parts=PARTS, saw=shop(off_faults_mm=3), limits=QUICK)
 
 
 def _many_widths() -> CuttingRequest:
@@ -83,7 +83,7 @@ def _barred() -> CuttingRequest:
     """Boards with so many faults that no part has a place, each of which has to be told why."""
     boards = tuple(oak(f"b{n}", 1200 + n, 160, *_knots(500 - n)) for n in range(8))
     parts = tuple(part(f"p{n}", 1, 500 + n, 120) for n in range(20))
-    return CuttingRequest(boards=boards, parts=parts, saw=shop(off_faults=3), limits=QUICK)
+    return CuttingRequest(boards=boards, parts=parts, saw=shop(off_faults_mm=3), limits=QUICK)
 
 
 @pytest.fixture(scope="module")
@@ -117,7 +117,7 @@ def test_what_bars_parts_of_one_kind_is_worked_out_once_for_all_of_them(
     )
     boards = tuple(oak(f"b{n}", 800 + n, 150, *_knots(40)[: 30 + n % 9]) for n in range(100))
     parts = tuple(part(f"p{n}", 1, 60 + n, 40) for n in range(40))
-    request = CuttingRequest(boards=boards, parts=parts, saw=shop(off_faults=3))
+    request = CuttingRequest(boards=boards, parts=parts, saw=shop(off_faults_mm=3))
     (arrangement,) = (each for each in arrangements_for(request) if each.first_cut is FirstCut.RIP)
     packer = Packer(request, arrangement.blanks, arrangement.beds, FirstCut.RIP)
     start = packer.start(())

@@ -71,7 +71,7 @@ def test_the_rule_that_keeps_a_part_off_is_named() -> None:
         (oak("b", 700, 100), part("p", 2, 500, 90), UnplacedReason.NO_ROOM, ()),
     ]  # fmt: skip
     for board, wanted, reason, blocked_by in cases:
-        request = CuttingRequest(boards=(board,), parts=(wanted,), saw=shop(end_trim=0.0))
+        request = CuttingRequest(boards=(board,), parts=(wanted,), saw=shop(end_trim_mm=0.0))
         plan = plan_cutting(request)
         assert faults_of_plan(request, plan) == []
         (entry,) = plan.unplaced
@@ -99,7 +99,9 @@ def test_the_board_that_would_do_does(
     length: float, width: float, rip: float, narrow: float, cut: float, hand: float, edge: float
 ) -> None:
     wanted = part("p", 1, length, width, shortest_workpiece_mm=hand)
-    saw = shop(shortest_rip=rip, narrowest_rip=narrow, shortest_crosscut=cut, edge_trim=edge)
+    saw = shop(
+        shortest_rip_mm=rip, narrowest_rip_mm=narrow, shortest_crosscut_mm=cut, edge_trim_mm=edge
+    )
     nothing = CuttingRequest(boards=(oak("tiny", 22, 8),), parts=(wanted,), saw=saw)
     (entry,) = plan_cutting(nothing).unplaced
     board = oak("new", entry.would_do.length_mm, entry.would_do.width_mm)

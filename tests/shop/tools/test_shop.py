@@ -69,12 +69,12 @@ def test_an_inch_piece_gets_an_inch_shop():
     shop = read(Shop(), inches())
     assert shop.head.outer_mm == 3.175
     assert shop.head.shims_mm[-1] == pytest.approx(0.508)
-    assert shop.saw.kerf == 3.175
+    assert shop.saw.kerf_mm == 3.175
     assert shop.planer.widest_mm == 304.8
     assert 12.7 in shop.drills.diameters_mm
     assert 3.175 in shop.bits.round_over_mm
     assert USUAL.head.outer_mm == 3.2
-    assert USUAL.saw.kerf == 3.2
+    assert USUAL.saw.kerf_mm == 3.2
 
 
 def test_what_is_given_stands_in_place_of_the_usual():
@@ -89,7 +89,7 @@ def test_what_is_given_stands_in_place_of_the_usual():
             finish=Finishing(family=FinishFamily.SHELLAC, coats=2),
         )
     )
-    assert shop.saw.kerf == 2.4
+    assert shop.saw.kerf_mm == 2.4
     assert shop.head.shims_mm == ()
     assert shop.head.chippers_mm == (3.175,)
     assert shop.head.narrowest_cut_mm == pytest.approx(6.38)
