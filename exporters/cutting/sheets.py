@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from exporters.cutting.board_pages import BoardPages, BoardsOn, Several
 from exporters.cutting.board_sheet import (
     BOARD_SCALES,
     INCH_BOARD_SCALES,
     MOST_NAMED,
+    BoardSheet,
     BoardSheetTask,
     board_sheet,
     column_of,
@@ -54,58 +56,73 @@ def cutting_sheets(
     """
     paper, _ = resolved(of, settings)
     style = INCH_STYLE if of.shown.is_inch else ISO_STYLE
-    sheets: list[Sheet] = []
-    told: list[int] = []
-    lists: list[tuple[str, Table]] = []
-
     seconds = outcome.job.request.limits.seconds
     effort = Effort(most=seconds * LETTERING_SHARE * LOOKED_AT_IN_A_S)
-
-    def sheet_of(some: Several) -> tuple[str, TitleFields]:
-        number = first_number + len(sheets)
-        names = [board.name for board, _ in some]
-        what = "board" if len(names) == 1 else "boards"
-        slugs = "-".join(slug_of(name) or str(number) for name in names)
-        fields = _fields(of, settings, f"{what} {listed(names)}", f"B-{names[0]}")
-        return f"{number:02d}-{what}-{slugs}", fields
-
+    titles = _Titles(of, settings, first_number)
     pages = BoardPages(
         outcome=outcome,
         scales=INCH_BOARD_SCALES if of.shown.is_inch else BOARD_SCALES,
-        fields_of=sheet_of,
+        fields_of=titles.of_boards,
         paper=paper,
         style=style,
         effort=effort,
         called=called,
     )
+    sheets: list[Sheet] = []
+    alone: list[BoardSheet] = []
+    lists: list[tuple[str, Table]] = []
     for page in _shared_out(outcome, pages):
         if isinstance(page, BoardsOn):
             sheets.append(pages.sheet(page))
-            continue
-        board, plan = page
-        name, fields = sheet_of([page])
-        task = BoardSheetTask(
-            outcome=outcome, board=board, plan=plan, fields=fields, name=name, paper=paper,
-            style=style, called=called, effort=effort,
-        )  # fmt: skip
-        drawn = board_sheet(task)
-        sheets.append(drawn.sheet)
-        lists += [(f"Board {board.name}", table) for table in drawn.lists]
-        told.append(drawn.reasons)
+        else:
+            board, plan = page
+            name, fields = titles.of_boards([page])
+            task = BoardSheetTask(
+                outcome=outcome, board=board, plan=plan, fields=fields, name=name, paper=paper,
+                style=style, called=called, effort=effort,
+            )  # fmt: skip
+            alone.append(board_sheet(task))
+            sheets.append(alone[-1].sheet)
+            lists += [(f"Board {board.name}", table) for table in alone[-1].lists]
+        titles.number += 1
+    lists += _of_all_boards(outcome, alone)
+    further = ListsTask(lists=lists, fields_of=titles.of_lists, paper=paper, style=style)
+    return (*sheets, *list_sheets(further))
+
+
+@dataclass(slots=True)
+class _Titles:
+    """Names and title blocks of the sheets in their order; `number` is that of the next."""
+
+    of: Subject
+    settings: SheetSettings
+    number: int
+
+    def of_boards(self, some: Several) -> tuple[str, TitleFields]:
+        names = [board.name for board, _ in some]
+        what = "board" if len(names) == 1 else "boards"
+        slugs = "-".join(slug_of(name) or str(self.number) for name in names)
+        fields = self._fields(f"{what} {listed(names)}", f"B-{names[0]}")
+        return f"{self.number:02d}-{what}-{slugs}", fields
+
+    def of_lists(self, index: int) -> tuple[str, TitleFields]:
+        return f"{self.number + index:02d}-board-lists", self._fields("lists of the boards", "BL")
+
+    def _fields(self, what: str, key: str) -> TitleFields:
+        fields = title_fields(self.of, self.settings, f"{self.of.name}: {what}", key)
+        return replace(fields, document_type="cutting plan")
+
+
+def _of_all_boards(
+    outcome: CuttingOutcome, alone: Sequence[BoardSheet]
+) -> Iterator[tuple[str, Table]]:
+    """What has no place, where a board's own sheet tells not all of it, and what is left out."""
     reasons = unplaced_lines(outcome)
-    if told and len(reasons) > min(told):
-        lists.append(("Parts without a place", column_of("NO PLACE on these boards", reasons)))
+    if len(reasons) > min((each.reasons for each in alone), default=len(reasons)):
+        yield "Parts without a place", column_of("NO PLACE on these boards", reasons)
     spared = left_out_lines(outcome)
     if spared:
-        lists.append(("Cut only if it pays", column_of("LEFT OUT, as it does not pay", spared)))
-    after = first_number + len(sheets)
-
-    def fields_of(index: int) -> tuple[str, TitleFields]:
-        number = after + index
-        return f"{number:02d}-board-lists", _fields(of, settings, "lists of the boards", "BL")
-
-    further = ListsTask(lists=lists, fields_of=fields_of, paper=paper, style=style)
-    return (*sheets, *list_sheets(further))
+        yield "Cut only if it pays", column_of("LEFT OUT, as it does not pay", spared)
 
 
 def _shared_out(
@@ -126,8 +143,3 @@ def _shared_out(
         found += [*pages.shared_out(run), each]
         run = []
     return [*found, *pages.shared_out(run)]
-
-
-def _fields(of: Subject, settings: SheetSettings, what: str, key: str) -> TitleFields:
-    fields = title_fields(of, settings, f"{of.name}: {what}", key)
-    return replace(fields, document_type="cutting plan")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
@@ -125,6 +125,27 @@ def _read_wishes(reader: Reader, wishes: object) -> CuttingWishes:
     return wishes
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Read:
+    """What was read of a job, as far as it could be.
+
+    Args:
+        given: the boards.
+        timbers: the stocks of all pieces.
+        asking: what is asked of the parts beside their sizes.
+        matches: among what is still to be cut.
+        purse: that read all prices.
+        request: of the planner, without parts.
+    """
+
+    given: Boards
+    timbers: Sequence[Timber]
+    asking: Asking
+    matches: Sequence[Matched]
+    purse: Purse
+    request: cutting.CuttingRequest
+
+
 def _job_of(
     lots: Sequence[Lot],
     boards: Sequence[MeasuredBoard] | Path | str,
@@ -133,10 +154,23 @@ def _job_of(
     set_up: SawSetUp | None,
 ) -> CuttingJob:
     """The job; `wishes` are those across copies, each lot has its own besides."""
-    shown, purse = reader.shown, Purse(reader)
+    read = _read(lots, boards, wishes, reader, set_up)
+    bare = _without_parts(lots, read, reader)
+    apart = combined(bare, read.asking, read.matches)
+    _refuse_unplannable(read, bare, apart, reader)
+    reader.raise_if_any()
+    return with_common_blanks(apart, read.asking, read.matches)
+
+
+def _read(
+    lots: Sequence[Lot],
+    boards: Sequence[MeasuredBoard] | Path | str,
+    wishes: CuttingWishes,
+    reader: Reader,
+    set_up: SawSetUp | None,
+) -> _Read:
+    purse, timbers, rules = Purse(reader), stocks_of(lots), lots[0].piece.rules
     reader.take(stock_problems(lots))
-    timbers = stocks_of(lots)
-    rules = lots[0].piece.rules
     reader.take(_unlike_rules(lots))
     given = by_rules(read_boards(reader, boards, timbers, purse), rules)
     reader.take(_called_as_a_part(given.measured, lots))
@@ -151,56 +185,69 @@ def _job_of(
     price = usual_price(given)
     wish_of = wishes_of_lots(reader, lots, wishes, purse)
     of_lots = matches_of_lots(reader, lots, keys, price, purse, wish_of)
-    across = read_matches(
-        reader, "wishes: ", wishes.matches, Cast(names=all_names(lots), usual_price=price), purse
-    )
+    cast = Cast(names=all_names(lots), usual_price=price)
+    across = read_matches(reader, "wishes: ", wishes.matches, cast, purse)
     purse.settle()
     refuse_shared_sequences(reader, (*of_lots, *across))
-    asking = Asking(
-        wish_of=wish_of,
-        matched=frozenset(name for each in of_lots for name in each.instances),
-        strips=strips,
-        keys=keys,
-        usual_price=price,
-        rules=rules,
-    )
     off_boards = off_their_boards(lots)
     matches = still_matched((*of_lots, *across), off_boards)
     if off_boards:
         matches = with_figure_left(reader, matches, [each.board for each in given.measured])
-    planned = [_for_planner(each, keys, timbers, saw) for each in given.measured]
-    bare = CuttingJob(
+    return _Read(
+        given=given,
+        timbers=timbers,
+        asking=Asking(
+            wish_of=wish_of,
+            matched=frozenset(name for each in of_lots for name in each.instances),
+            strips=strips,
+            keys=keys,
+            usual_price=price,
+            rules=rules,
+        ),
+        matches=matches,
+        purse=purse,
         request=cutting.CuttingRequest(
-            boards=tuple(planned),
+            boards=tuple(_for_planner(each, keys, timbers, saw) for each in given.measured),
             parts=(),
             saw=saw,
             limits=limits,
             waste_share=waste / 100,
             longest_sold_mm=rules[LONGEST_BOARD] * FOOT,
         ),
-        boards=tuple(each.board for each in given.measured),
+    )
+
+
+def _without_parts(lots: Sequence[Lot], read: _Read, reader: Reader) -> CuttingJob:
+    """The job with its boards and its wood, nothing to be cut yet."""
+    measured, keys, most = read.given.measured, read.asking.keys, read.request.saw.most_planed_mm
+    kinds = ((keys[each.name], each.species.kind) for each in read.timbers)
+    return CuttingJob(
+        request=read.request,
+        boards=tuple(each.board for each in measured),
         copies={},
         sequences={},
         stocks={},
         lots=tuple(lots),
-        species=_species_of_keys(keys, timbers, planned, given.measured),
-        currency=purse.currency,
-        shown=shown,
-        sheets=frozenset(keys[each.name] for each in timbers if each.species.kind is Kind.SHEET),
-        left_aside=left_aside(given.measured, timbers, shown, saw.most_planed_mm),
+        species=_species_of_keys(keys, read.timbers, read.request.boards, measured),
+        currency=read.purse.currency,
+        shown=reader.shown,
+        sheets=frozenset(key for key, kind in kinds if kind is Kind.SHEET),
+        left_aside=left_aside(measured, read.timbers, reader.shown, most),
         remarks=reader.remarks,
     )
-    apart = combined(bare, asking, matches)
-    reader.take(thickness_problems(given.measured, timbers, shown, saw.most_planed_mm))
+
+
+def _refuse_unplannable(read: _Read, bare: CuttingJob, apart: CuttingJob, reader: Reader) -> None:
+    """Note what no plan can be made of; of what was read in part no more than is sure."""
+    given, shown, most = read.given, reader.shown, read.request.saw.most_planed_mm
+    reader.take(thickness_problems(given.measured, read.timbers, shown, most))
     is_read = not reader.problems
     if given.is_whole and given.measured:
-        refuse_unknown_zones(reader, matches, [each.board for each in given.measured])
+        refuse_unknown_zones(reader, read.matches, [each.board for each in given.measured])
     if is_read:
-        reader.take(_checked(apart.request, given, matches, shown))
+        reader.take(_checked(apart.request, given, read.matches, shown))
     elif not given.is_whole:
         reader.take(_checked(bare.request, given, (), shown))
-    reader.raise_if_any()
-    return with_common_blanks(apart, asking, matches)
 
 
 def problems_of_boards(
