@@ -45,7 +45,7 @@ class StripBeam:
 
     def __init__(self, order: Rectangles, seed: int, stages: int = 3) -> None:
         self._board, self._stages = order.board, stages
-        self.demand = np.array(order.wanted, np.int16)
+        self._demand = np.array(order.wanted, np.int16)
         self._lengths = np.array([length for length, _ in order.sizes], np.int64)
         self._widths = np.array([width for _, width in order.sizes], np.int64)
         source = np.random.default_rng(seed)
@@ -59,12 +59,11 @@ class StripBeam:
         rip_first: bool,
         bias: float,
         deadline: float,
-        demand: NDArray[np.int16] | None = None,
     ) -> list[list[Spot]] | None:
         """Boards, at most `most_boards`, that hold the whole demand; None when none was found."""
         from furniture.shop.cutting.strip_kernels import keep_best, step
 
-        wanted = self.demand if demand is None else demand
+        wanted = self._demand
         u, v = (self._lengths, self._widths) if rip_first else (self._widths, self._lengths)
         size_u, size_v = self._board
         if not rip_first:
