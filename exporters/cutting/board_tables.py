@@ -142,7 +142,7 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iter
         for length, alike in groupby(places, key=lambda each: each[0].length_mm):
             stretches = list(alike)
             finished = size(shown, length, part.width_mm)
-            names = ", ".join(stretch.name for stretch, _ in stretches)
+            names = ", ".join(stretch.instance for stretch, _ in stretches)
             yield _PartRow("", (f"- {names}", "", finished, *unsaid), stretches[0][1])
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
         place = offcut.place

@@ -58,11 +58,13 @@ def name_parts(draft: Draft) -> None:
     for placement in draft.task.plan.placements:
         laid = draft.task.outcome.laid(placement)
         for stretch, place in laid.places if laid.copy.is_common else ():
-            _name_alone(draft, stretch.name, draft.box(place))
+            box = draft.box(place)  # of several pieces with its copy's name, where there is room
+            if not _name_alone(draft, stretch.instance, box):
+                _name_alone(draft, stretch.name, box)
 
 
-def _name_alone(draft: Draft, name: str, box: Box2) -> None:
-    """The name inside, on no zone if it can be, without the grain's arrow; nothing without room."""
+def _name_alone(draft: Draft, name: str, box: Box2) -> bool:
+    """Whether the name stands inside, on no zone if it can be, without the grain's arrow."""
     zones = _kept_clear(draft)
     for way in (each for each in _ways(draft, name, box) if not each.arrow_mm):
         place = _place_in(draft, box, *way.size, zones)
@@ -72,7 +74,8 @@ def _name_alone(draft: Draft, name: str, box: Box2) -> None:
             draft.write_turned(name, place)
         else:
             draft.write(way.lines, place)
-        return
+        return True
+    return False
 
 
 def name_beside(draft: Draft) -> None:

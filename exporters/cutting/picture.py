@@ -209,7 +209,7 @@ def _parts(
         if not each.copy.is_common:
             names.append((outcome.name_of(each.placement), each.placement.place, 1.0))
             continue
-        names += [(stretch.name, own, 1.0) for stretch, own in each.places]
+        names += [(stretch.instance, own, 1.0) for stretch, own in each.places]
         for mark in each.marks_mm:
             place = each.placement.place
             foot, head = at(mark, place.y), at(mark, place.y_end)

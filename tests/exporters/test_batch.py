@@ -13,6 +13,7 @@ import pytest
 from exporters import Batch, Copies
 from exporters.batch import built
 from exporters.command import CHECK_FAILED, DONE, REFUSED, run
+from exporters.cutting.board_tables import parts_table
 from exporters.cutting.words import unplaced_heading, unplaced_lines
 from furniture import CuttingWishes, Match, MatchRule, MitredBox, PartWish
 from furniture.errors import DesignError
@@ -63,6 +64,8 @@ def test_every_instance_of_every_copy_has_one_place_and_the_plan_can_be_sawn() -
         for part in ("left side rail", "right side rail", "front rail", "back rail", "lid")
     ]
     assert lying == Counter(named)
+    listed = [row[0] for plan in outcome.used for row in parts_table(outcome, plan).rows]
+    assert all(any(name in text for text in listed) for name in named), "whose each is"
 
 
 def test_grain_runs_on_round_each_copy_and_never_from_one_to_the_other() -> None:
