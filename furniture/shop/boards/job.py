@@ -174,7 +174,7 @@ def _read(
     reader.take(_unlike_rules(lots))
     given = by_rules(read_boards(reader, boards, timbers, purse), rules)
     reader.take(_called_as_a_part(given.measured, lots))
-    saw = read_saw(reader, SawSetUp() if set_up is None else set_up, "shop.")
+    saw = read_saw(reader, SawSetUp() if set_up is None else set_up)
     saw = replace(saw, worth_a_pass_mm2=rules[WORTH_A_PASS])
     strips = read_strips(reader, wishes.glue_up)
     limits = read_limits(reader, wishes)

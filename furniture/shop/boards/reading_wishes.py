@@ -102,15 +102,15 @@ def _kinds(
     )
 
 
-def read_saw(reader: Reader, given: object, where: str = "shop.") -> cutting.Saw:
+def read_saw(reader: Reader, given: object) -> cutting.Saw:
     """The saw; problems are noted with the reader."""
     if not isinstance(given, SawSetUp):
         reader.refuse(
-            f"{where}saw", said(given), "a SawSetUp", "every cut takes its kerf",
+            "shop.saw", said(given), "a SawSetUp", "every cut takes its kerf",
             "write SawSetUp(kerf='3.2 mm')",
         )  # fmt: skip
         return cutting.Saw()
-    reader.names(f"{where}saw.", given)
+    reader.names("shop.saw.", given)
     limits = {
         "kerf": (0.0, 10.0, "a saw takes its kerf, and no more than 10 mm"),
         "end_trim": (0.0, 300.0, "what is trimmed off each end"),
@@ -123,11 +123,11 @@ def read_saw(reader: Reader, given: object, where: str = "shop.") -> cutting.Saw
         "usable_width": (1.0, 1000.0, "the least offcut worth keeping"),
         "off_faults": (0.0, 50.0, "how far parts keep from knots, checks and holes"),
     }
-    read = _lengths(reader, f"{where}saw.", given, limits, USUAL_SAW)
+    read = _lengths(reader, "shop.saw.", given, limits, USUAL_SAW)
     most_planed = None
     if given.most_planed is not None:
         most_planed = reader.length(
-            f"{where}saw.most_planed", given.most_planed, at_least=0.0, at_most=100.0,
+            "shop.saw.most_planed", given.most_planed, at_least=0.0, at_most=100.0,
             why="what a planer takes off a board that is thicker than the part",
         )  # fmt: skip
         most_planed = None if math.isnan(most_planed) else most_planed

@@ -11,6 +11,9 @@ from furniture.rules.tools import BIT_ERROR, PASS_OVERLAP, STACK_ERROR
 from furniture.shop.tools.stack import Stack, nearest_stack, passes_across
 from furniture.shop.tools.values import Head, RouterBits, ShopRead
 
+_HAIR_MM = 1e-6
+"""Lengths so near are the same."""
+
 
 class Would(Enum):
     """What would make a cut."""
@@ -116,9 +119,6 @@ def channel_cutters_to(
         return ways
     found = tuple(each for each in ways if not isinstance(each, BitCut))
     return found or (long_bit_wanting(shop.bits, depth_mm),)
-
-
-_HAIR_MM = 1e-6
 
 
 def long_bit_wanting(bits: RouterBits, depth_mm: float, *, is_through: bool = False) -> NoTool:

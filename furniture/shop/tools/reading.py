@@ -59,44 +59,42 @@ LEAST_SLIP_MM, MOST_SLIP_MM = 0.02, 0.5
 _Kind = TypeVar("_Kind")
 _MOST_LISTED = 12
 _MOST_SETS = 1000
+_LONGEST_MINUTES = 10_000.0
 
 
-def read_shop(reader: Reader, shop: object, where: str = "shop.") -> ShopRead:
+def read_shop(reader: Reader, shop: object) -> ShopRead:
     """The shop with its figures in mm, N and minutes; problems are noted with the reader.
 
     A figure that cannot be read is not-a-number, and a tool that cannot be read is none: nothing is
     to be reckoned from it before `reader.raise_if_any()`.
 
-    Args:
-        reader: keeps the problems; what is left out is as usual in its unit.
+    What is left out is as usual in the reader's unit.
     """
-    given = _one_of(reader, where.rstrip("."), shop, Shop, "Shop()") or Shop()
-    head = _or_none(reader, f"{where}dado_head", given.dado_head, DadoHead)
-    router = _or_none(reader, f"{where}router", given.router, Router)
-    jointer = _or_none(reader, f"{where}jointer", given.jointer, Jointer)
-    planer = _or_none(reader, f"{where}planer", given.planer, Planer)
-    band = _or_none(reader, f"{where}band_clamp", given.band_clamp, BandClamp)
-    finish = _or_none(reader, f"{where}finish", given.finish, Finishing)
-    drills = _one_of(reader, f"{where}drills", given.drills, Drills, "Drills()") or Drills()
-    glue = _one_of(reader, f"{where}glue", given.glue, Glue, "Glue()") or Glue()
+    given = _one_of(reader, "shop", shop, Shop, "Shop()") or Shop()
+    head = _or_none(reader, "shop.dado_head", given.dado_head, DadoHead)
+    router = _or_none(reader, "shop.router", given.router, Router)
+    jointer = _or_none(reader, "shop.jointer", given.jointer, Jointer)
+    planer = _or_none(reader, "shop.planer", given.planer, Planer)
+    band = _or_none(reader, "shop.band_clamp", given.band_clamp, BandClamp)
+    finish = _or_none(reader, "shop.finish", given.finish, Finishing)
+    drills = _one_of(reader, "shop.drills", given.drills, Drills, "Drills()") or Drills()
+    glue = _one_of(reader, "shop.glue", given.glue, Glue, "Glue()") or Glue()
     if given.slip_play is not None:  # the rules carry it to the joints
         reader.length(
-            f"{where}slip_play", given.slip_play, at_least=LEAST_SLIP_MM,
+            "shop.slip_play", given.slip_play, at_least=LEAST_SLIP_MM,
             at_most=MOST_SLIP_MM, why="less is a press fit, more holds no shelf upright",
         )  # fmt: skip
     return ShopRead(
-        saw=read_saw(reader, given.saw, where),
-        head=None if head is None else _head(reader, f"{where}dado_head.", head),
-        bits=None if router is None else _bits(reader, f"{where}router.", router),
-        drills=_drills(reader, f"{where}drills.", drills),
-        jointer=None
-        if jointer is None
-        else _bed(reader, f"{where}jointer.", jointer, USUAL_JOINTER),
-        planer=None if planer is None else _bed(reader, f"{where}planer.", planer, USUAL_PLANER),
-        clamps=_clamps(reader, f"{where}clamps", given.clamps),
-        band=None if band is None else _band(reader, f"{where}band_clamp.", band),
-        glue=_glue(reader, f"{where}glue.", glue),
-        finish=None if finish is None else _finish(reader, f"{where}finish.", finish),
+        saw=read_saw(reader, given.saw),
+        head=None if head is None else _head(reader, "shop.dado_head.", head),
+        bits=None if router is None else _bits(reader, "shop.router.", router),
+        drills=_drills(reader, "shop.drills.", drills),
+        jointer=None if jointer is None else _bed(reader, "shop.jointer.", jointer, USUAL_JOINTER),
+        planer=None if planer is None else _bed(reader, "shop.planer.", planer, USUAL_PLANER),
+        clamps=_clamps(reader, "shop.clamps", given.clamps),
+        band=None if band is None else _band(reader, "shop.band_clamp.", band),
+        glue=_glue(reader, "shop.glue.", glue),
+        finish=None if finish is None else _finish(reader, "shop.finish.", finish),
     )
 
 
@@ -332,9 +330,6 @@ def _minutes(reader: Reader, where: str, given: object, usual: float | None) -> 
         "the label gives a time", f"write {usual:g}" if usual else "leave it out",
     )  # fmt: skip
     return math.nan
-
-
-_LONGEST_MINUTES = 10_000.0
 
 
 def _finish(reader: Reader, where: str, given: Finishing) -> FinishOnHand:

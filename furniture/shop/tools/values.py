@@ -11,6 +11,9 @@ from furniture.shop.tools.finishes import FinishFacts
 from furniture.shop.tools.glues import GlueFacts
 from furniture.shop.tools.kinds import ClampKind
 
+_HAIR_MM = 1e-6
+"""Lengths so near are the same."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Head:
@@ -107,14 +110,11 @@ class Bed:
             thickness_mm: that it has, or is planed to [mm].
         """
         asked = (
-            (width_mm > self.widest_mm + _HAIR, TooMuch.WIDE),
-            (length_mm < self.shortest_mm - _HAIR, TooMuch.SHORT),
-            (thickness_mm < self.thinnest_mm - _HAIR, TooMuch.THIN),
+            (width_mm > self.widest_mm + _HAIR_MM, TooMuch.WIDE),
+            (length_mm < self.shortest_mm - _HAIR_MM, TooMuch.SHORT),
+            (thickness_mm < self.thinnest_mm - _HAIR_MM, TooMuch.THIN),
         )
         return tuple(why for is_so, why in asked if is_so)
-
-
-_HAIR = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
