@@ -171,12 +171,10 @@ ALLOWED: dict[str, dict[str, str]] = {
         "PULL_KEPT PULL_DROPPED LEAST_PULL PULLS _ENOUGH _NEARLY _TINY",
         "shop/cutting/conflicts.py": "GRID_MM _SAME _ROOM EFFORT LONGEST_S OF_EFFORT_S LEAST_S "
         "MOST_APART MOST_BOXES SLICES",
-        "shop/cutting/cover.py": "MOST_PAIRS FEWEST_PAIRS MOST_WEIGHTS MOST_COLUMNS MONEY FINE "
-        "FINE_UP_TO",
-        "shop/cutting/dives.py": "FINISHING PRICINGS SPREAD _WHOLE",
+        "shop/cutting/cover.py": "MOST_PAIRS FEWEST_PAIRS MOST_WEIGHTS MOST_COLUMNS MONEY FINE",
+        "shop/cutting/dives.py": "PRICINGS SPREAD _WHOLE",
         "shop/cutting/equal_boards.py": "FEWEST_PIECES GRID_MM _SAME FIRST_WIDTHS WIDEST",
         "shop/cutting/fillings.py": "LOOK_S MEMORY",
-        "shop/cutting/finishing.py": "WIDTH LONGEST_S",
         "shop/cutting/near_misses.py": "NEAR_MM MOST_NEAR MOST_BANDS MOST_SLANTING",
         "shop/cutting/obstacles.py": "FEW",
         "shop/cutting/one_board.py": "MOST_PIECES FIRST_KEPT MORE_KEPT AREA_SHARE _SLACK",
