@@ -59,7 +59,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "parts/tools.py": "OVERSHOOT_MM",
         "parts/wood.py": "_TOUCHING_MM",
         "shop/tools/stack.py": "_SAME_MM",
-        "shop/tools/values.py": "_HAIR",
+        "shop/tools/values.py": "_HAIR_MM",
         "structure/bending.py": "SPREAD SPREAD_SHARES",
         "structure/elastic.py": "GROUND_STIFFNESS SOFT ROUNDS",
         "structure/frame.py": "FLOOR_MM _LEVEL",
