@@ -48,7 +48,7 @@ def with_resawing(
                 saw = replace(
                     each, key=f"{each.takes[0]}: resaw", kind=Kind.RESAW,
                     rig=HAND_SAWN, hold=Hold(down=off), sizes=(),
-                    setting=Slice(off=off, at_mm=at, kerf_mm=shop.saw.kerf),
+                    setting=Slice(off=off, at_mm=at, kerf_mm=shop.saw.kerf_mm),
                 )  # fmt: skip
                 yield saw
                 each = replace(each, after=(*each.after, After(saw.key, Why.RESAWN_FIRST)))

@@ -165,7 +165,7 @@ def _another_blade(moment: Moment, shop: ShopRead) -> Iterator[Fault]:
     rig, setting = moment.operation.rig, moment.operation.setting
     if rig is None or rig.machine is not Machine.TABLE_SAW:
         return
-    if isinstance(setting, Slice | Skim) and abs(setting.kerf_mm - shop.saw.kerf) > _SAME_MM:
+    if isinstance(setting, Slice | Skim) and abs(setting.kerf_mm - shop.saw.kerf_mm) > _SAME_MM:
         yield Fault(moment.operation.key, "its kerf is not that of the saw's blade")
 
 
