@@ -109,7 +109,7 @@ def least_height(task: BoardTask, width: float) -> float:
     lists = [[way.size for way in ways] for ways in _ways(task, width, ())]
     if not all(lists):
         return math.inf
-    wood = task.board.length * task.board.greatest_width * task.scale.factor**2
+    wood = task.board.length_mm * task.board.greatest_width_mm * task.scale.factor**2
     area = wood + sum(min(wide * high for wide, high in ways) for ways in lists)
     highest = max(min(high for _, high in ways) for ways in lists)
     return _head(task, width)[1] + max(area / width, highest)

@@ -182,7 +182,7 @@ def test_boards_are_drawn_to_scale_with_their_kerfs(documents):
         own = _scales_told(document)
         largest = paper_and_scale(document).reduction
         lengths = sorted(
-            board.length * largest / own[board.name]
+            board.length_mm * largest / own[board.name]
             for board in outcome.job.boards
             if board.name.lower() in on_it
         )
