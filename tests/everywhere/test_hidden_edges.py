@@ -9,7 +9,7 @@ import pytest
 
 import furniture.builders.mitred_box as mitred_box
 import furniture.pieces.cut_faults as cut_faults
-from furniture import BackRail, CuttingWishes, PanelGrain, SteppedStand
+from furniture import BackRail, CuttingWishes, PanelGrain, SawSetUp, SteppedStand
 from furniture.parts.faces import ALL_ARRISES
 from tests.builders.bench import a_stand, oak
 from tests.everywhere.designs import Drawn, drawn
@@ -49,7 +49,7 @@ def test_a_bottoms_rabbet_frees_the_foot_of_a_post_before_a_back_rail(
     figures = {each.name: getattr(stand, each.name) for each in fields(stand)}
     design = Drawn(
         make=SteppedStand, figures=figures, piece=stand.build(), refused=(), boards=(),
-        wishes=CuttingWishes(),
+        wishes=CuttingWishes(), saw=SawSetUp(),
     )  # fmt: skip
     assert differences(design, tmp_path) == []
 
