@@ -148,7 +148,7 @@ def _work(
     weighed: Weighed | None,
 ) -> Work:
     from exporters.work import work_of
-    from furniture.job.left_of import left_of, made_of
+    from furniture.job.left_of import left_of, made_of, sizes_of
     from furniture.job.worked import in_strips
 
     if settings.job is None:
@@ -160,7 +160,7 @@ def _work(
     work = work_of(
         piece, settings.shop, cutting, order, weighed, settings.job.lengths,
         (*settings.in_strips, *in_strips(piece, worked)), made_of(piece, settings.job),
-        settings.blanks,
+        sizes_of(piece, settings.job), settings.blanks,
     )  # fmt: skip
     return replace(work, making=left_of(work.making, piece, settings.job))
 

@@ -10,7 +10,7 @@ from furniture.blanks import CommonBlank, as_laid, common_blanks, runs_round_cor
 from furniture.making.glue_ups import GlueUps, NoStages, stages_of
 from furniture.making.glue_ups.stages import USUAL_BENCH
 from furniture.making.making import Making, making_of
-from furniture.making.operations import CutOf
+from furniture.making.operations import CutOf, SizeOf
 from furniture.making.strips_in_hand import StripsInHand
 from furniture.pieces.piece import Piece
 from furniture.pieces.weighed import Weighed
@@ -39,6 +39,7 @@ def work_of(
     lengths: Collection[frozenset[str]] = (),
     in_strips: Collection[StripsInHand] = (),
     made: Collection[CutOf] = (),
+    has: Collection[SizeOf] = (),
     laid: Collection[CommonBlank] | None = None,
 ) -> Work:
     """The work with all that is known.
@@ -52,6 +53,7 @@ def work_of(
         lengths: of a job in the middle, what an earlier packet laid as one length each.
         in_strips: of it, what has its wood in strips.
         made: of it, the cuts that are made.
+        has: of it, the sizes that are reached.
         laid: the blanks that a plan for several pieces lays for it; None where there is none.
 
     Raises:
@@ -70,7 +72,7 @@ def work_of(
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
-    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, in_strips, made)
+    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, in_strips, made, has)
     return Work(making=making, found=found)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from furniture.job.done import Done
+from furniture.job.figures import THROUGH
 from furniture.job.going_on import GoingOn
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import Making
@@ -24,11 +25,16 @@ def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
         going: the job, with sizes and cuts that are done.
     """
     done = _done_of(piece, going)
+    worked, measured = going.job.worked, going.job.measured
+    looked = [worked.had.get(key, frozenset()) for key in going.operations & worked.looks]
+    looked += [
+        frozenset([each.instance]) for each in measured if each.axis == THROUGH and not each.is_room
+    ]
     had, rigs = going.job.worked.had, going.job.worked.rigs
     return left_to_do(
         making,
         piece.done,
-        {SizeOf(name, _AXES[axis]) for name, of in done.items() for axis in of.axes},
+        sizes_of(piece, going),
         made_of(piece, going),
         piece.in_hand,
         {CutOf(each.instance, made.index) for each in going.verdicts for made in each.cuts},
@@ -36,6 +42,7 @@ def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
         [rigs[key] for key in going.operations if key in rigs],
         {name for name, of in done.items() if of.is_told} & piece.done,
         going.anew,
+        {name for names in looked for name in names},
     )
 
 
@@ -48,6 +55,17 @@ def made_of(piece: Piece, going: GoingOn) -> frozenset[CutOf]:
     """
     done = _done_of(piece, going)
     return frozenset(CutOf(name, index) for name, of in done.items() for index in of.cuts)
+
+
+def sizes_of(piece: Piece, going: GoingOn) -> frozenset[SizeOf]:
+    """The sizes that are reached in wood that is kept.
+
+    Args:
+        piece: that knows which parts are done, and whose wood is in hand.
+        going: the job.
+    """
+    done = _done_of(piece, going)
+    return frozenset(SizeOf(name, _AXES[axis]) for name, of in done.items() for axis in of.axes)
 
 
 def _done_of(piece: Piece, going: GoingOn) -> Done:

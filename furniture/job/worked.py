@@ -9,6 +9,7 @@ from typing import Any
 from furniture.job.before import NOTHING_BEFORE, Before, before_in, together
 from furniture.job.done import Done, DoneOf
 from furniture.job.figures import AXES
+from furniture.making.operations import Kind, Stage
 from furniture.making.settings import RigTold
 from furniture.making.strips_in_hand import StripsInHand, StripWood, strips_in
 from furniture.making.strips_in_hand import of_copy as strips_of_copy
@@ -43,6 +44,7 @@ class Worked:
         sizes: by operation, the instances and axes that it brings to size.
         had: by operation, the instances that are in hand.
         rigs: of every test cut, what was tried by it.
+        looks: operations that measure a thickness.
         board_cuts: of every board, in their order.
         cut_from: of every instance, its board and rectangle (x, y, length, width) [mm]; several
             where it is glued up from strips.
@@ -58,6 +60,7 @@ class Worked:
     sizes: Mapping[str, tuple[tuple[str, int], ...]] = field(default_factory=dict)
     had: Mapping[str, frozenset[str]] = field(default_factory=dict)
     rigs: Mapping[str, RigTold] = field(default_factory=dict)
+    looks: frozenset[str] = frozenset()
     board_cuts: Mapping[str, tuple[CutMade, ...]] = field(default_factory=dict)
     cut_from: Mapping[str, tuple[Laid, ...]] = field(default_factory=dict)
     in_strips: tuple[StripsInHand, ...] = ()
@@ -158,6 +161,11 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
             for row in rows
             if not row["takes"] and row["setup"] in rigs
         },
+        looks=frozenset(
+            row["key"]
+            for row in rows
+            if row["kind"] == Kind.MEASURE.value and row["stage"] == Stage.MILL.value
+        ),
         board_cuts={
             board["name"]: tuple(
                 CutMade(

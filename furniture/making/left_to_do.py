@@ -29,6 +29,7 @@ def left_to_do(
     tried: Collection[RigTold] = (),
     told: Collection[str] = (),
     anew: Collection[str] = (),
+    looked: Collection[str] = (),
 ) -> Making:
     """The making without what is done.
 
@@ -51,6 +52,7 @@ def left_to_do(
             nothing is left to be tried or fitted on them either.
         anew: instances that were begun and are made again, with all that was done with them in
             hand but what shows on the others.
+        looked: instances whose thickness was measured.
     """
     ticked = ticked or {}
     wood_of = _wood_of(making)
@@ -64,6 +66,8 @@ def left_to_do(
         if len(named) == 1 and each.cuts and all(cut in again for cut in each.cuts):
             return False
         if ticked.get(each.key) == named:
+            return True
+        if each.kind is Kind.MEASURE and each.stage is Stage.MILL and named <= {*looked}:
             return True
         if _is_a_look(each):
             return False  # an opening is measured when all that frames it is made

@@ -16,7 +16,16 @@ from furniture.making.glue_ups.values import GlueUps
 from furniture.making.guides import edge_of, guides_of
 from furniture.making.in_hand import in_hand_of, within_limits
 from furniture.making.milling import milling, thicknessed
-from furniture.making.operations import After, CutOf, InHand, Kind, Operation, Stage
+from furniture.making.operations import (
+    After,
+    Axis,
+    CutOf,
+    InHand,
+    Kind,
+    Operation,
+    SizeOf,
+    Stage,
+)
 from furniture.making.order import in_order
 from furniture.making.parting import left_when_off, parting, to_length_last
 from furniture.making.precedence import with_precedence
@@ -75,6 +84,7 @@ def making_of(
     weighed: Weighed | None = None,
     in_strips: Collection[StripsInHand] = (),
     made: Collection[CutOf] = (),
+    has: Collection[SizeOf] = (),
 ) -> Making:
     """The making of a piece from its boards, or from rough blanks of its stocks.
 
@@ -87,6 +97,7 @@ def making_of(
         weighed: its solids as measured; None leaves the amount of finish unknown.
         in_strips: what is off its boards in strips.
         made: cuts of a job in the middle that are made.
+        has: sizes of it that are reached.
     """
     asked = units_of(piece, commons, made)
     broken = broken_out(asked, cutting, shop, piece.rules, in_strips)
@@ -94,7 +105,10 @@ def making_of(
     guides = guides_of(piece)
     keyed = keyed_of(piece, glue_ups, shop, guides)
     bench = bench_for(units, shop, piece.rules, guides, let_in_of(piece), keyed)
-    worked = {unit.id: operations_of(unit, bench, unit.id in broken.thicknessed) for unit in units}
+    worked = {
+        unit.id: operations_of(unit, bench, unit.id in broken.thicknessed or _is_planed(unit, has))
+        for unit in units
+    }
     later = [each.key for each in keyed]
     fits = planed_to_fit(piece, with_precedence(units, worked), later)
     of_parts = fitted(piece, units, fits, later)
@@ -124,6 +138,11 @@ def making_of(
         finishing=None if weighed is None else finishing_of(piece, weighed, shop),
         edge_gluing=tuple(edge_gluing_of(each, shop, piece.rules) for each in broken.glued),
     )
+
+
+def _is_planed(unit: Unit, has: Collection[SizeOf]) -> bool:
+    """Whether it has its thickness, though it is off a board that is no more spoken of."""
+    return all(SizeOf(name, Axis.THICKNESS) in has for name in unit.instances)
 
 
 def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operation, ...]:
