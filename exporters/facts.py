@@ -160,7 +160,7 @@ def _work(
     work = work_of(
         piece, settings.shop, cutting, order, weighed, settings.job.lengths,
         (*settings.in_strips, *in_strips(piece, worked)), made_of(piece, settings.job),
-        sizes_of(piece, settings.job), settings.blanks,
+        sizes_of(piece, settings.job), settings.job.thick_mm, settings.blanks,
     )  # fmt: skip
     return replace(work, making=left_of(work.making, piece, settings.job))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from furniture.assembly.values import AssemblyPlan, NoOrder
@@ -40,6 +40,7 @@ def work_of(
     in_strips: Collection[StripsInHand] = (),
     made: Collection[CutOf] = (),
     has: Collection[SizeOf] = (),
+    thick_mm: Mapping[str, float] | None = None,
     laid: Collection[CommonBlank] | None = None,
 ) -> Work:
     """The work with all that is known.
@@ -54,6 +55,7 @@ def work_of(
         in_strips: of it, what has its wood in strips.
         made: of it, the cuts that are made.
         has: of it, the sizes that are reached.
+        thick_mm: of it, how thick wood is that is off its board and not planed yet, by instance.
         laid: the blanks that a plan for several pieces lays for it; None where there is none.
 
     Raises:
@@ -72,7 +74,8 @@ def work_of(
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
-    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, in_strips, made, has)
+    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, in_strips, made, has,
+                       thick_mm or {})  # fmt: skip
     return Work(making=making, found=found)
 
 

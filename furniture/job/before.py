@@ -35,6 +35,7 @@ class Before:
     Args:
         done: what of the parts was done.
         in_hand: instances whose wood was off its board or kept its place.
+        thick_mm: of instances in hand, how thick the board was that they were cut from.
         lengths: what was laid as one length, by the instances that come off it.
         had: operations that were done, with the instances in hand.
         rigs: of the test cuts among them, what was tried.
@@ -46,6 +47,7 @@ class Before:
 
     done: Done = field(default_factory=dict)
     in_hand: frozenset[str] = frozenset()
+    thick_mm: Mapping[str, float] = field(default_factory=dict)
     lengths: frozenset[frozenset[str]] = frozenset()
     had: Mapping[str, frozenset[str]] = field(default_factory=dict)
     rigs: Mapping[str, RigTold] = field(default_factory=dict)
@@ -120,6 +122,7 @@ def before_in(record: Mapping[str, Any]) -> Before:
             for row in job["begun"]
         },
         in_hand=frozenset(job["in_hand"]),
+        thick_mm=job.get("thick_mm", {}),  # not told in older packets
         lengths=frozenset(frozenset(each) for each in job["lengths"]),
         had={row["key"]: frozenset(row["instances"]) for row in job["operations_done"]},
         rigs={row["key"]: row["rig"] for row in job["operations_done"] if row["rig"]},

@@ -11,7 +11,7 @@ from furniture.job.before import begun_record
 from furniture.job.boards_now import laid_already, on_a_fault
 from furniture.job.choices import Choice, Gave
 from furniture.job.done import begun_cuts
-from furniture.job.figures import ALONG, AXES, designed_mm, plays_of, sizes_of
+from furniture.job.figures import ALONG, AXES, THROUGH, designed_mm, plays_of, sizes_of
 from furniture.job.job import Job
 from furniture.job.lengths import beside, lengths_left
 from furniture.job.measured_old import as_they_stand, is_drawn_so, with_measured
@@ -64,6 +64,17 @@ class GoingOn:
         """Instances that were begun or made, and have to be made again."""
         told = frozenset(each.instance for each in self.verdicts)
         return told - (self.piece.done | self.piece.in_hand)
+
+    @property
+    def thick_mm(self) -> dict[str, float]:
+        """How thick the wood in hand is that is still to be brought to its thickness [mm]."""
+        glued = {name for each in in_strips(self.piece, self.job.worked) for name in each.instances}
+        return {
+            name: mm
+            for name, mm in self.job.worked.thick_mm.items()
+            if name in self.piece.in_hand - glued
+            and not (name in self.job.done and THROUGH in self.job.done[name].axes)
+        }
 
     @property
     def lengths(self) -> frozenset[frozenset[str]]:
@@ -174,6 +185,7 @@ def job_record(going: GoingOn) -> dict[str, Any]:
     return {
         "done": sorted(going.piece.done),
         "in_hand": sorted(going.piece.in_hand),
+        "thick_mm": dict(sorted(going.thick_mm.items())),
         "begun": begun_record(going.job.done, going.piece.done | going.piece.in_hand),
         "lengths": sorted(sorted(each) for each in going.lengths),
         "boards": list(going.listed),

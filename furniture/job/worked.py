@@ -48,6 +48,7 @@ class Worked:
         board_cuts: of every board, in their order.
         cut_from: of every instance, its board and rectangle (x, y, length, width) [mm]; several
             where it is glued up from strips.
+        thick_mm: of every instance, how thick the board is that it was cut from.
         in_strips: what it glues up from strips.
         before: what the packet was written after.
         mark: that its work sheets carry, or without work those of its boards, so that its numbers
@@ -63,6 +64,7 @@ class Worked:
     looks: frozenset[str] = frozenset()
     board_cuts: Mapping[str, tuple[CutMade, ...]] = field(default_factory=dict)
     cut_from: Mapping[str, tuple[Laid, ...]] = field(default_factory=dict)
+    thick_mm: Mapping[str, float] = field(default_factory=dict)
     in_strips: tuple[StripsInHand, ...] = ()
     before: Before = NOTHING_BEFORE
     mark: str = ""
@@ -117,6 +119,10 @@ def of_copy(worked: Worked, plan: Worked, mark: str) -> Worked:
             name.removeprefix(own): place
             for name, place in plan.cut_from.items()
             if name.startswith(own)
+        },
+        thick_mm={**worked.thick_mm}
+        | {
+            name.removeprefix(own): mm for name, mm in plan.thick_mm.items() if name.startswith(own)
         },
     )
 
@@ -180,6 +186,13 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
             for board in boards
         },
         cut_from=_cut_from(boards),
+        thick_mm={**before.thick_mm}
+        | {
+            each["instance"]: board["thickness_mm"]
+            for board in boards
+            for laid in board["placements"]
+            for each in laid["instances"]
+        },
         in_strips=tuple(_in_strips(work.get("workpieces", [])))
         or (*strips_in(plan.get("strips", [])), *strips_in(job.get("in_strips", []))),
         before=before,

@@ -278,6 +278,24 @@ def _as_laid(cutout: _Cutout, height: tuple[float, float], rules: Rules) -> Unit
     return replace(unit, left=Left(low=low, high=high))
 
 
+def as_thick(unit: Unit, thick_mm: Mapping[str, float], rules: Rules) -> Unit:
+    """The unit with the thickness that its wood still has; as it is where nothing is told of it.
+
+    Args:
+        unit: whose wood may be off its board already.
+        thick_mm: of wood, by the instances that come off it.
+        rules: how much a face takes.
+    """
+    told = [thick_mm[name] for name in unit.instances if name in thick_mm]
+    over = max(told, default=0.0) - unit.blank.thickness_mm
+    if over <= MEASURED_ALIKE_MM:
+        return unit
+    below = face_takes_mm(over, rules)
+    low, high = unit.left.low, unit.left.high
+    left = Left(low=(*low[:2], below), high=(*high[:2], clean(over - below)))
+    return replace(unit, left=left)
+
+
 def _by_itself(unit: Unit) -> Workpiece:
     """The unit's wood, whatever it comes from."""
     size, low, high = unit.blank.size, unit.left.low, unit.left.high

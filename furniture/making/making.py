@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from furniture.blanks import CommonBlank
 from furniture.making.amounts import Finishing, Gluing, finishing_of, gluing_of
-from furniture.making.breaking_out import BrokenOut, broken_out
+from furniture.making.breaking_out import BrokenOut, as_thick, broken_out
 from furniture.making.corners import keyed_of
 from furniture.making.cutting import Bench, bench_for, passes_of, with_bores_between
 from furniture.making.edge_gluing import EdgeGluing, edge_gluing_of
@@ -85,6 +85,7 @@ def making_of(
     in_strips: Collection[StripsInHand] = (),
     made: Collection[CutOf] = (),
     has: Collection[SizeOf] = (),
+    thick_mm: Mapping[str, float] | None = None,
 ) -> Making:
     """The making of a piece from its boards, or from rough blanks of its stocks.
 
@@ -98,8 +99,10 @@ def making_of(
         in_strips: what is off its boards in strips.
         made: cuts of a job in the middle that are made.
         has: sizes of it that are reached.
+        thick_mm: of it, how thick wood is that is off its board and not planed yet, by instance.
     """
-    asked = units_of(piece, commons, made)
+    there = thick_mm or {}
+    asked = [as_thick(unit, there, piece.rules) for unit in units_of(piece, commons, made)]
     broken = broken_out(asked, cutting, shop, piece.rules, in_strips)
     units = broken.units
     guides = guides_of(piece)

@@ -158,7 +158,8 @@ def forgotten(legs: Sequence[Leg], now: Record) -> list[str]:
     # What is not begun may be laid anew, several parts off one length or each by itself.
     same = {wood for wood, origin in origins(now).items()
             if origins(legs[0].record).get(wood, ()) == origin}  # fmt: skip
-    # What is made again may be laid in one piece, or glued up of strips.
+    # What is made again may be laid in one piece or glued up of strips, and where its board is as
+    # thick as it is, its thickness is among the sizes.
     spoilt = {name for leg in legs for name in leg.spoilt}
     wanted = Counter(
         _told(row, legs[0].record)
@@ -166,7 +167,10 @@ def forgotten(legs: Sequence[Leg], now: Record) -> list[str]:
         if _is_plain(row)
         and row["takes"]
         and not _is_for_wood_laid_anew(row, first, same)
-        and not (row["stage"] == _OF_STRIPS and spoilt.intersection(row["gives"]))
+        and not (
+            spoilt.intersection(row["gives"])
+            and (row["stage"] == _OF_STRIPS or row["kind"] == "measure")
+        )
     )
     return found + [
         f"left out: {told}" for told, count in wanted.items()

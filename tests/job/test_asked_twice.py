@@ -170,8 +170,13 @@ def planted(leg: Leg, now: Record) -> Iterator[tuple[str, Record]]:
     """Faulty plans: one that asks for each done thing again, takes wood twice, forgets the rest."""
     work, plan = now["work"], now["cutting_plan"]
     known = {row["id"] for row in work["workpieces"]}
+    inside = {row["id"]: row["instances"] for row in leg.record["work"]["workpieces"]}
+    again = {row["instance"] for row in now["job"]["parts"] if row["verdict"] == "make new"}
     for row in leg.rows:
-        if row["takes"] and known.issuperset(row["takes"]) and row["stage"] != "break out":
+        is_for_new = any(again.intersection(inside.get(wood, (wood,))) for wood in row["takes"])
+        if is_for_new or row["stage"] == "break out":
+            continue
+        if row["takes"] and known.issuperset(row["takes"]):
             yield "work", {**now, "work": {**work, "operations": [*work["operations"], row]}}
     for board in plan["boards"]:
         begun = {row["name"] for row in leg.record["cutting_plan"]["boards"] if row["is_begun"]}
