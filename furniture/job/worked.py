@@ -170,7 +170,7 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
         looks=frozenset(
             row["key"]
             for row in rows
-            if row["kind"] == Kind.MEASURE.value and row["stage"] == Stage.MILL.value
+            if row.get("kind") == Kind.MEASURE.value and row.get("stage") == Stage.MILL.value
         ),
         board_cuts={
             board["name"]: tuple(
@@ -190,6 +190,7 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
         | {
             each["instance"]: board["thickness_mm"]
             for board in boards
+            if "thickness_mm" in board  # not told in older packets
             for laid in board["placements"]
             for each in laid["instances"]
         },

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from exporters.command import DONE, run
-from furniture import Shop
+from furniture import SawSetUp, Shop
 from tests.everywhere.designs import Drawn, drawn
 from tests.job.asked_twice import Leg, Record, asked_twice, forgotten, origins
 from tests.job.random_changes import changed_figures
@@ -51,7 +51,11 @@ class Bench:
         )
         path = self.folder / f"job {len(self.legs)}.toml"
         path.write_text(text, encoding="utf-8")
-        return self.run("--job", str(path))
+        try:
+            return self.run("--job", str(path))
+        except RefusedError:  # only boards are left that are too thick: the remedy is to plane more
+            self.design = replace(self.design, saw=SawSetUp())
+            return self.run("--job", str(path))
 
 
 def by_steps(record: Record, dice: random.Random) -> tuple[dict[str, list[Any]], Leg]:
@@ -189,6 +193,7 @@ def planted(leg: Leg, now: Record) -> Iterator[tuple[str, Record]]:
             if (
                 row["stage"] != "break out"
                 and row["takes"]
+                and not (row["kind"] == "measure" and again.intersection(row["takes"]))
                 and all(wood in was and was[wood] == is_now[wood] for wood in row["takes"])
             ):
                 left = [*work["operations"][:index], *work["operations"][index + 1 :]]

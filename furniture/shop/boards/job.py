@@ -34,7 +34,6 @@ from furniture.shop.boards.thickness import (
     Kept,
     keys_of,
     left_aside,
-    left_over,
     thickness_for_planner,
     thickness_problems,
 )
@@ -221,7 +220,6 @@ def _read(
 def _without_parts(lots: Sequence[Lot], read: _Read, reader: Reader) -> CuttingJob:
     """The job with its boards and its wood, nothing to be cut yet."""
     measured, keys, most = read.given.measured, read.asking.keys, read.request.saw.most_planed_mm
-    aside = left_over if _is_begun(lots) else left_aside
     kinds = ((keys[each.name], each.species.kind) for each in read.timbers)
     return CuttingJob(
         request=read.request,
@@ -234,21 +232,27 @@ def _without_parts(lots: Sequence[Lot], read: _Read, reader: Reader) -> CuttingJ
         currency=read.purse.currency,
         shown=reader.shown,
         sheets=frozenset(key for key, kind in kinds if kind is Kind.SHEET),
-        left_aside=aside(measured, read.timbers, reader.shown, most),
+        left_aside=left_aside(measured, read.timbers, reader.shown, most),
         remarks=reader.remarks,
     )
 
 
-def _is_begun(lots: Sequence[Lot]) -> bool:
-    """Whether it is the middle of a job: then a maker is not refused for a board that is left."""
-    return any(each.piece.done or each.piece.in_hand for each in lots)
+def _still_asked(lots: Sequence[Lot]) -> tuple[Timber, ...]:
+    """The stocks of which something is still to be cut: others may have used their boards up."""
+    return tuple(
+        dict.fromkeys(
+            placed.part.timber
+            for each in lots
+            for placed in each.piece.placed
+            if placed.instance not in each.piece.done | each.piece.in_hand
+        )
+    )
 
 
 def _refuse_unplannable(read: _Read, bare: CuttingJob, apart: CuttingJob, reader: Reader) -> None:
     """Note what no plan can be made of; of what was read in part no more than is sure."""
     given, shown, most = read.given, reader.shown, read.request.saw.most_planed_mm
-    if not _is_begun(bare.lots):
-        reader.take(thickness_problems(given.measured, read.timbers, shown, most))
+    reader.take(thickness_problems(given.measured, _still_asked(bare.lots), shown, most))
     is_read = not reader.problems
     if given.is_whole and given.measured:
         refuse_unknown_zones(reader, read.matches, [each.board for each in given.measured])

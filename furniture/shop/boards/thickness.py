@@ -89,45 +89,16 @@ def left_aside(
     Args:
         most_planed: off a board [mm], None where it does not matter how much.
     """
-    return tuple(
-        _aside(each, stock, shown, most_planed)
-        for each, stock in _giving_nothing(boards, timbers, most_planed)
-        if _is_given(boards, timbers, stock, most_planed)
-    )
-
-
-def left_over(
-    boards: Sequence[BoardRead],
-    timbers: Sequence[Timber],
-    shown: Shown,
-    most_planed: float | None = None,
-) -> tuple[LeftAside, ...]:
-    """Every board whose thickness serves nothing it is kept for, in the middle of a job: the boards
-    that did may be used up, and what finds no place is told.
-
-    Args:
-        most_planed: off a board [mm], None where it does not matter how much.
-    """
-    return tuple(
-        _aside(each, stock, shown, most_planed)
-        for each, stock in _giving_nothing(boards, timbers, most_planed)
-    )
-
-
-def _giving_nothing(
-    boards: Sequence[BoardRead], timbers: Sequence[Timber], most_planed: float | None
-) -> Iterator[tuple[BoardRead, Timber]]:
-    """The boards that give none of their stocks, with the nearest of them."""
+    found = []
     for each in boards:
         stock = _nearest(each, timbers, most_planed)
-        if stock is not None and not _gives(each, stock, most_planed):
-            yield each, stock
-
-
-def _aside(each: BoardRead, stock: Timber, shown: Shown, most_planed: float | None) -> LeftAside:
-    measured = fitted_with_unit(each.board.thickness_mm, shown)
-    allowed = f"{_allowed(each, stock, shown, most_planed)} for {stock.name!r}"
-    return LeftAside(name=each.board.name, why=f"it measures {measured}; {allowed}")
+        if stock is None or _gives(each, stock, most_planed):
+            continue
+        if _is_given(boards, timbers, stock, most_planed):
+            measured = fitted_with_unit(each.board.thickness_mm, shown)
+            allowed = f"{_allowed(each, stock, shown, most_planed)} for {stock.name!r}"
+            found.append(LeftAside(name=each.board.name, why=f"it measures {measured}; {allowed}"))
+    return tuple(found)
 
 
 def thickness_problems(
