@@ -12,6 +12,7 @@ import pytest
 
 from exporters.command import run
 from furniture import Tier
+from furniture.job.boards_now import listed_boards
 from tests.builders.bench import a_stand
 from tests.models import ROOT
 
@@ -333,3 +334,30 @@ def test_what_is_spoilt_is_made_again_and_its_neighbours_stay(
     out = herb.parent / "spoilt again"
     assert _run(MODEL, MODEL["stand"], "--out", str(out), "--job", str(path), *ONLY) == 0
     assert _finished(_record(out)) == _finished(record), "nothing was done since"
+
+
+def test_wood_that_is_off_its_board_and_not_planed_yet_is_planed_in_the_next_packet(
+    tmp_path: Path,
+) -> None:
+    """Its own packet tells how much comes off; the next took it for as thick as its part."""
+    boards = [replace(each, thickness="15 mm") if each.name in "CD" else each
+              for each in listed_boards(MODEL["BOARDS"])]  # fmt: skip
+    thick = {**MODEL, "BOARDS": boards}
+    only = ["--only", "work", "--only", "cutting"]
+    assert _run(thick, MODEL["stand"], "--out", str(tmp_path / "first"), *only) == 0
+    rows = _record(tmp_path / "first")["work"]["operations"]
+    cuts = [row["n"] for row in rows if row["key"].startswith(("board C: cut", "board D: cut"))]
+    path = tmp_path / "job.toml"
+    path.write_text(f'packet = "first"\n[done]\noperations = {cuts}', encoding="utf-8")
+    second = ["--out", str(tmp_path / "second"), "--job", str(path), *only]
+    assert _run(thick, MODEL["stand"], *second) == 0
+    record = _record(tmp_path / "second")
+    there = {*record["job"]["in_hand"]} & {"tier 1", "tier 2", "tier 3", "tier 4", "lid"}
+    planed = {
+        one["instance"]
+        for row in record["work"]["operations"]
+        if row["kind"] == "plane to thickness"
+        for one in row["sizes"]
+    }
+    assert there
+    assert there <= planed
