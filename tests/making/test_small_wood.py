@@ -31,7 +31,7 @@ def test_tiers_shorter_than_the_fence_takes_are_ripped_on_the_sled():
         assert rip.kind is Kind.RIP
         assert rip.rig.guide is Guide.SLED
         assert rip.refused.why == (TooMuch.SHORT,)
-        assert rip.in_hand.length_mm < made.shop.saw.shortest_rip
+        assert rip.in_hand.length_mm < made.shop.saw.shortest_rip_mm
     feet = next(each for name, each in widths.items() if name == "foot strip")
     assert feet.kind is Kind.PLANE_WIDTH
     assert feet.refused.why == (TooMuch.NARROW,)
@@ -44,8 +44,8 @@ def test_without_a_jointer_no_long_edge_is_planed_by_hand(name):
         if each.kind is Kind.JOINT_EDGE:
             assert each.refused.machine is Machine.JOINTER
             assert each.refused.why == ()
-            wide = each.in_hand.width_mm >= made.shop.saw.narrowest_rip
-            if wide and each.in_hand.length_mm >= made.shop.saw.shortest_rip:
+            wide = each.in_hand.width_mm >= made.shop.saw.narrowest_rip_mm
+            if wide and each.in_hand.length_mm >= made.shop.saw.shortest_rip_mm:
                 assert each.rig.guide is Guide.CARRIER
                 assert isinstance(each.setting, Skim)
             if each.rig.machine is Machine.BENCH:

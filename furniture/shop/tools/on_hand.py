@@ -84,6 +84,7 @@ def channel_cutters(
     `NoTool` last where neither does: it is then made by hand.
 
     Args:
+        shop: what is on hand.
         width_mm: from wall to wall [mm].
         rules: how near a stack must come.
 
@@ -105,6 +106,7 @@ def channel_cutters_to(
     `NoTool` last where neither the head nor the bits that are as wide reach so deep.
 
     Args:
+        shop: what is on hand.
         width_mm: from wall to wall [mm].
         depth_mm: of the channel [mm].
         rules: how near a stack must come.
@@ -125,6 +127,7 @@ def long_bit_wanting(bits: RouterBits, depth_mm: float, *, is_through: bool = Fa
     """That no straight bit on hand reaches so deep.
 
     Args:
+        bits: on hand.
         depth_mm: of the cut [mm].
         is_through: whether it goes right through the wood.
 
@@ -147,6 +150,7 @@ def straight_bit_wanting(shop: ShopRead, width_mm: float, *, is_through: bool = 
     A channel is sawn to its walls and chopped out; what has no floor is bored and filed out.
 
     Args:
+        shop: what is on hand.
         width_mm: from wall to wall [mm].
         is_through: whether it goes right through the wood.
 
@@ -199,6 +203,7 @@ def drill_for(shop: ShopRead, diameter_mm: float, rules: Rules = USUAL_RULES) ->
     """The drill for a bore.
 
     Args:
+        shop: what is on hand.
         diameter_mm: of the bore [mm].
         rules: how near a drill must come.
 
@@ -213,6 +218,7 @@ def round_over_for(
     """The bit that rounds an arris over.
 
     Args:
+        shop: what is on hand.
         radius_mm: of the profile [mm].
         rules: how near a bit must come.
 
@@ -226,6 +232,7 @@ def chamfer_for(shop: ShopRead, size_mm: float) -> SizedBit | NoTool:
     """The bit that takes an arris off at 45 degrees: any chamfer up to its widest.
 
     Args:
+        shop: what is on hand.
         size_mm: of the chamfer on either face [mm].
 
     **Source:** common practice, no source.

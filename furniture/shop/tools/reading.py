@@ -102,6 +102,7 @@ def usual_or(shop: object, shown: Shown) -> ShopRead:
     """The shop as given, or the usual one where there is none.
 
     Args:
+        shop: a `Shop`, or None.
         shown: in whose unit what is left out has its usual figures.
 
     Raises:
@@ -345,6 +346,7 @@ def rules_of_shop(shop: object, rules: ShopRules | None) -> ShopRules | None:
     """The shop's own limits, with what was measured there and its joints go by.
 
     Args:
+        shop: a `Shop`, or None.
         rules: that the maker hands on; what they say themselves stands.
     """
     if not isinstance(shop, Shop) or shop.slip_play is None:
