@@ -111,19 +111,14 @@ def of_copy(worked: Worked, plan: Worked, mark: str) -> Worked:
         mark: of the copy.
     """
     own = in_batch(mark, "")
+    mine = {each: each.removeprefix(own) for each in plan.cut_from if each.startswith(own)}
     return replace(
         worked,
         board_cuts=plan.board_cuts,
         in_strips=worked.in_strips or strips_of_copy(plan.in_strips, mark),
-        cut_from={
-            name.removeprefix(own): place
-            for name, place in plan.cut_from.items()
-            if name.startswith(own)
-        },
+        cut_from={name: plan.cut_from[each] for each, name in mine.items()},
         thick_mm={**worked.thick_mm}
-        | {
-            name.removeprefix(own): mm for name, mm in plan.thick_mm.items() if name.startswith(own)
-        },
+        | {name: plan.thick_mm[each] for each, name in mine.items() if each in plan.thick_mm},
     )
 
 

@@ -22,14 +22,14 @@ PLANTED = 4
 DOWEL = {"name": "dowel", "quantity": 1, "diameter_mm": 6.0, "length_mm": 30.0, "note": ""}
 
 
-@pytest.mark.seeds(few=10, full=200)
+@pytest.mark.seeds(few=7, full=200)
 def test_every_output_is_true(seed: int, tmp_path: Path) -> None:
     """Ids, tables, piece.json, STEP, sheets, checks, what is bought, the plan, the order."""
     design = drawn(seed)
     Walk(design.piece, tmp_path).everything(design.boards, design.wishes, design.saw)
 
 
-@pytest.mark.seeds(few=6, full=200)
+@pytest.mark.seeds(few=5, full=200)
 def test_what_is_refused_says_what_would_do(seed: int) -> None:
     """A remedy that names a figure is followed: that figure is not refused again for that."""
     design = drawn(seed)

@@ -74,7 +74,7 @@ def test_faces_of_the_models_touch_where_and_as_far_as_stated(name, tmp_path):
     assert faults == []
 
 
-@pytest.mark.seeds(few=3, full=30)
+@pytest.mark.seeds(few=2, full=30)
 def test_faces_of_random_pieces_touch_where_and_as_far_as_stated(seed, tmp_path):
     count, faults = _faults(_summary(random_piece(seed), tmp_path))
     assert count

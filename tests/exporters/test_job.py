@@ -329,11 +329,6 @@ def test_what_is_spoilt_is_made_again_and_its_neighbours_stay(
     lengths = {frozenset(row["instances"]) for row in rows if row["what"] == "strip"}
     pairs = {frozenset([f"{hand} stub", f"{hand} side rail"]) for hand in ("left", "right")}
     assert pairs <= lengths
-    path = herb.parent / "spoilt again.toml"
-    path.write_text('packet = "spoilt"\n', encoding="utf-8")
-    out = herb.parent / "spoilt again"
-    assert _run(MODEL, MODEL["stand"], "--out", str(out), "--job", str(path), *ONLY) == 0
-    assert _finished(_record(out)) == _finished(record), "nothing was done since"
 
 
 def test_wood_that_is_off_its_board_and_not_planed_yet_is_planed_in_the_next_packet(

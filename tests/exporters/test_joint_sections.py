@@ -79,7 +79,7 @@ def test_mitres_say_their_angle_at_the_middle_of_the_slope() -> None:
     assert slope.at[:2] == pytest.approx((half, half))
 
 
-@pytest.mark.seeds(few=4, full=60)
+@pytest.mark.seeds(few=3, full=60)
 def test_what_is_cut_and_what_is_left_add_up(seed: int) -> None:
     """Depth and wood left make the thickness; each point lies in the part, each gap beside it."""
     piece = random_piece(seed)
@@ -190,7 +190,7 @@ def test_a_part_is_hatched_alike_wherever_it_is_cut(model: Path) -> None:
     assert all(len(found) == 1 for found in styles.values()), styles
 
 
-@pytest.mark.seeds(few=2, full=30)
+@pytest.mark.seeds(few=1, full=30)
 def test_circles_stay_clear_of_letters_and_headings(seed: int) -> None:
     """A joint's circle reaches past its section: cutting marks and the heading make way for it."""
     sheets = sheets_of(random_piece(seed), SheetSettings(paper=Paper.A3))

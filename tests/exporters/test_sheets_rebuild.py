@@ -67,7 +67,7 @@ def test_inch_parts_are_rebuilt_from_their_sheets(part: Part) -> None:
     _check(part, inches(64), 1e-3)
 
 
-@pytest.mark.seeds(few=4, full=150)
+@pytest.mark.seeds(few=3, full=150)
 def test_random_parts_are_rebuilt_from_their_sheets(seed: int) -> None:
     """The same for parts with cuts of any kind."""
     _check(random_part(seed), millimetres(0.1), 2e-4)
@@ -110,7 +110,7 @@ def _blank_and_place(piece: Piece, instance: str) -> tuple[Blank, Placement]:
     return placed.part.blank, placed.placement
 
 
-@pytest.mark.seeds(few=4, full=200)
+@pytest.mark.seeds(few=3, full=200)
 def test_nothing_collides_on_any_sheet_of_any_model(seed: int) -> None:
     """Nor is any sheet unclean to ezdxf's auditor; models and papers are drawn."""
     model, paper = random.Random(seed).choice([(m, p) for m in MODELS for p in Paper])

@@ -80,7 +80,7 @@ def test_the_moves_of_a_model_are_made_with_its_solids(name: str) -> None:
     assert replay(piece, AssemblyPlan(steps=(*steps, *found.laid_in)), fine_mm=4.0) == []
 
 
-@pytest.mark.seeds(few=5, full=200)
+@pytest.mark.seeds(few=3, full=200)
 def test_no_fault_is_found_in_the_stages_of_any_design(seed: int) -> None:
     is_without_fault(seed)
 
@@ -284,7 +284,7 @@ def test_a_side_rim_planed_after_the_tiers_stand_is_found() -> None:
     assert any("plane" in each for each in faults_of(piece, planted))
 
 
-@pytest.mark.seeds(few=4, full=60)
+@pytest.mark.seeds(few=3, full=60)
 def test_no_other_order_of_the_clusters_costs_less(seed: int) -> None:
     """Every order of the clusters is walked to its end, one by one, without what was kept."""
     piece = drawn(seed).piece

@@ -124,7 +124,7 @@ def test_wood_too_small_for_a_machine_is_told() -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-@pytest.mark.seeds(few=4, full=50)
+@pytest.mark.seeds(few=3, full=50)
 def test_a_planted_fault_of_setting_is_found(name: str, seed: int) -> None:
     known = amiss_in(name)
     faulty = a_fault_of_setting(model(name).making, known.done, random.Random(seed))
@@ -154,7 +154,7 @@ def strips_amiss() -> Amiss:
     return amiss(of_strips())
 
 
-@pytest.mark.seeds(few=4, full=50)
+@pytest.mark.seeds(few=3, full=50)
 def test_a_planted_fault_of_setting_is_found_in_strips_too(seed: int) -> None:
     faulty = a_fault_of_setting(of_strips().making, strips_amiss().done, random.Random(seed))
     assert is_found(of_strips(), faulty, strips_amiss()), faulty.what
