@@ -10,7 +10,7 @@ from exporters.batch import BuiltBatch
 from exporters.facts import Facts
 from exporters.settings import PacketSettings
 from furniture.errors import Problem
-from furniture.job.copies_in import folder_of_copy
+from furniture.job.copies_in import copies_in
 from furniture.job.packet import SUMMARY, PacketError
 from furniture.pieces import Piece
 
@@ -86,10 +86,10 @@ def _packets_in(folder: Path, batch: BuiltBatch) -> dict[str, Path]:
 
     Where its copies have packets of their own, that of the first copy serves.
     """
-    found = {}
+    found, packets = {}, copies_in(folder)
     for each in batch.members:
         mark = next(lot.mark for lot in batch.lots if lot.piece is each.piece)
-        there = folder_of_copy(folder, mark, each.piece.slug)
+        there = packets.packet_of(mark, each.piece.slug)
         if (there / SUMMARY).is_file():
             found[each.piece.slug] = there
     return found

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from furniture.job.copies_in import BATCH_SUMMARY, folder_of_copy
+from furniture.job.copies_in import BATCH_SUMMARY, copies_in
 from furniture.job.job import Job
 from furniture.job.job_boards import boards_told, cuts_told
 from furniture.job.job_file import DONE, PARTS, SPOILT, TABLES, JobReading
@@ -71,10 +71,11 @@ def read_batch_job(
     lines = Lines(path, text, Reader(shown))
     lines.known("", list(record), TABLES)
     folder, plan = JobReading(lines).packet(record, BATCH_SUMMARY)
+    packets = None if folder is None else copies_in(folder)
     shares = _shares(lines, record, [each.mark for each in copies])
     jobs = []
     for each in copies:
-        own = None if folder is None else folder_of_copy(folder, each.mark, each.piece.slug)
+        own = None if packets is None else packets.packet_of(each.mark, each.piece.slug)
         worked = plan if own is None else of_copy(_worked(own), plan, each.mark)
         reading = JobReading(lines, each.mark)
         jobs.append(reading.job(shares[each.mark], each.design, each.piece, (), own, worked))

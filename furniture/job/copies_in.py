@@ -3,22 +3,38 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 BATCH_SUMMARY = "batch.json"
 
 
-def folder_of_copy(folder: Path, mark: str, slug: str) -> Path:
-    """The folder of a copy's packet: copies that are worked otherwise have one of their own.
+@dataclass(frozen=True, slots=True)
+class CopiesIn:
+    """The folder of a batch, and by each copy's mark what its packet's folder in there is called.
 
-    Args:
-        folder: of the batch.
-        mark: of the copy.
-        slug: of its piece, which its folder is called by where the batch does not tell.
+    Copies that are worked otherwise have a folder of their own.
     """
+
+    folder: Path
+    names: Mapping[str, str]
+
+    def packet_of(self, mark: str, slug: str) -> Path:
+        """The folder of a copy's packet.
+
+        Args:
+            mark: of the copy.
+            slug: of its piece, which its folder is called by where the batch does not tell.
+        """
+        return self.folder / self.names.get(mark, slug)
+
+
+def copies_in(folder: Path) -> CopiesIn:
+    """The copies that the batch of a folder tells of; none where it cannot be read."""
     try:
         pieces = json.loads((folder / BATCH_SUMMARY).read_text(encoding="utf-8"))["pieces"]
-        names = [each["folder"] for each in pieces if mark in each["copies"]]
+        names = {str(mark): str(each["folder"]) for each in pieces for mark in each["copies"]}
     except (OSError, ValueError, KeyError, TypeError):
-        names = []
-    return folder / str(next(iter(names), slug))
+        names = {}
+    return CopiesIn(folder, names)

@@ -15,7 +15,7 @@ from exporters.command import DONE, run
 from exporters.settings import Output, PacketSettings
 from exporters.work.checklist import key_to_strips
 from furniture import CuttingWishes, GrainRule, Match, MeasuredBoard, PartWish
-from furniture.job.copies_in import folder_of_copy
+from furniture.job.copies_in import copies_in
 from furniture.making.making import Making
 from furniture.making.workpieces import Wood
 from furniture.shop.boards import job_of_lots
@@ -93,11 +93,12 @@ def test_the_packet_of_a_copy_is_found_again_by_its_mark(tmp_path: Path) -> None
     boards = [board(name="L", length="2400 mm", widths="110 mm"), thin_board()]
     asked = ["--out", str(tmp_path), "--only", "parts", "--only", "cutting"]
     assert run(batch, asked, boards=boards, wishes=APART) == DONE
+    packets = copies_in(tmp_path)
     for mark, slug in (("Tea box 1", "tea-box-1"), ("Tea box 2", "tea-box-2")):
-        assert folder_of_copy(tmp_path, mark, "tea-box") == tmp_path / slug
+        assert packets.packet_of(mark, "tea-box") == tmp_path / slug
         assert (tmp_path / slug / "piece.json").is_file()
     assert run(batch, [*asked, "--against", str(tmp_path)], boards=boards, wishes=APART) == DONE
-    assert folder_of_copy(tmp_path / "none", "Tea box 1", "tea-box").name == "tea-box"
+    assert copies_in(tmp_path / "none").packet_of("Tea box 1", "tea-box").name == "tea-box"
 
 
 def test_copies_whose_wood_comes_alike_share_one_packet() -> None:

@@ -32,10 +32,8 @@ from furniture.shop.boards.reading_matches import (
 from furniture.shop.boards.reading_wishes import read_limits, read_saw, read_strips
 from furniture.shop.boards.thickness import (
     Kept,
+    Thicknesses,
     keys_of,
-    left_aside,
-    thickness_for_planner,
-    thickness_problems,
 )
 from furniture.shop.boards.wishes import USUAL_SAW, CuttingWishes, SawSetUp
 from furniture.shop.cutting import values as cutting
@@ -131,7 +129,7 @@ class _Read:
 
     Args:
         given: the boards.
-        timbers: the stocks of all pieces.
+        thicknesses: of the boards, beside the stocks of all pieces.
         asking: what is asked of the parts beside their sizes.
         matches: among what is still to be cut.
         purse: that read all prices.
@@ -139,7 +137,7 @@ class _Read:
     """
 
     given: Boards
-    timbers: Sequence[Timber]
+    thicknesses: Thicknesses
     asking: Asking
     matches: Sequence[Matched]
     purse: Purse
@@ -181,6 +179,7 @@ def _read(
     waste = reader.percent(
         "wishes.waste_share", wishes.waste_share, 0.0, 80.0, "what is left must be some wood"
     )
+    thicknesses = Thicknesses(given.measured, timbers, saw.most_planed_mm)
     keys = keys_of(timbers, [Kept(each.stock, each.board.species) for each in given.measured])
     price = usual_price(given)
     wish_of = wishes_of_lots(reader, lots, wishes, purse)
@@ -195,7 +194,7 @@ def _read(
         matches = with_figure_left(reader, matches, [each.board for each in given.measured])
     return _Read(
         given=given,
-        timbers=timbers,
+        thicknesses=thicknesses,
         asking=Asking(
             wish_of=wish_of,
             matched=frozenset(name for each in of_lots for name in each.instances),
@@ -207,7 +206,7 @@ def _read(
         matches=matches,
         purse=purse,
         request=cutting.CuttingRequest(
-            boards=tuple(_for_planner(each, keys, timbers, saw) for each in given.measured),
+            boards=tuple(_for_planner(each, keys, thicknesses, saw) for each in given.measured),
             parts=(),
             saw=saw,
             limits=limits,
@@ -219,8 +218,8 @@ def _read(
 
 def _without_parts(lots: Sequence[Lot], read: _Read, reader: Reader) -> CuttingJob:
     """The job with its boards and its wood, nothing to be cut yet."""
-    measured, keys, most = read.given.measured, read.asking.keys, read.request.saw.most_planed_mm
-    kinds = ((keys[each.name], each.species.kind) for each in read.timbers)
+    measured, keys, timbers = read.given.measured, read.asking.keys, read.thicknesses.stocks
+    kinds = ((keys[each.name], each.species.kind) for each in timbers)
     return CuttingJob(
         request=read.request,
         boards=tuple(each.board for each in measured),
@@ -228,11 +227,11 @@ def _without_parts(lots: Sequence[Lot], read: _Read, reader: Reader) -> CuttingJ
         sequences={},
         stocks={},
         lots=tuple(lots),
-        species=_species_of_keys(keys, read.timbers, read.request.boards, measured),
+        species=_species_of_keys(keys, timbers, read.request.boards, measured),
         currency=read.purse.currency,
         shown=reader.shown,
         sheets=frozenset(key for key, kind in kinds if kind is Kind.SHEET),
-        left_aside=left_aside(measured, read.timbers, reader.shown, most),
+        left_aside=read.thicknesses.left_aside(reader.shown),
         remarks=reader.remarks,
     )
 
@@ -251,8 +250,9 @@ def _still_asked(lots: Sequence[Lot]) -> tuple[Timber, ...]:
 
 def _refuse_unplannable(read: _Read, bare: CuttingJob, apart: CuttingJob, reader: Reader) -> None:
     """Note what no plan can be made of; of what was read in part no more than is sure."""
-    given, shown, most = read.given, reader.shown, read.request.saw.most_planed_mm
-    reader.take(thickness_problems(given.measured, _still_asked(bare.lots), shown, most))
+    given, shown = read.given, reader.shown
+    asked = replace(read.thicknesses, stocks=_still_asked(bare.lots))
+    reader.take(asked.problems(shown))
     is_read = not reader.problems
     if given.is_whole and given.measured:
         refuse_unknown_zones(reader, read.matches, [each.board for each in given.measured])
@@ -338,14 +338,14 @@ def _called_as_a_part(measured: Sequence[BoardRead], lots: Sequence[Lot]) -> Ite
 
 
 def _for_planner(
-    each: BoardRead, keys: Mapping[str, str], timbers: Sequence[Timber], saw: cutting.Saw
+    each: BoardRead, keys: Mapping[str, str], thicknesses: Thicknesses, saw: cutting.Saw
 ) -> cutting.Board:
     """The board with the key that its parts carry, and the thickness that they are held against."""
     kept = Kept(each.stock, each.board.species)
     return replace(
         each.board,
         species=keys.get(kept.stock or "", kept.species),
-        thickness_mm=thickness_for_planner(each, timbers, saw.planing_loss_mm),
+        thickness_mm=thicknesses.for_planner(each, saw.planing_loss_mm),
         thinnest_mm=0.0
         if saw.most_planed_mm is None
         else each.board.thickness_mm - saw.most_planed_mm,

@@ -23,7 +23,7 @@ from furniture.shop.cutting.values import CuttingRequest, MatchRule
 
 
 @dataclass(frozen=True, slots=True)
-class Best:
+class BestPlan:
     rank: tuple[float, ...]
     missing: int
     price: float
@@ -40,8 +40,8 @@ def better(
     arrangement: Arrangement,
     packer: Packer,
     entry: Finished,
-    best: Best | None,
-) -> Best | None:
+    best: BestPlan | None,
+) -> BestPlan | None:
     missed = _prices_missed(request, arrangement, entry.state)
     left, area, price, waste = entry.rank
     if best is not None and (left, area, price + missed, waste) >= best.rank:
@@ -65,7 +65,7 @@ def better(
     rank = (left, area, price + missed, waste)
     if best is not None and rank >= best.rank:
         return best
-    return Best(rank, int(left), price + missed, settled)
+    return BestPlan(rank, int(left), price + missed, settled)
 
 
 def _prices_missed(request: CuttingRequest, arrangement: Arrangement, state: State) -> float:

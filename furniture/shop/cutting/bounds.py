@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from furniture.shop.cutting.best import Best
+from furniture.shop.cutting.best import BestPlan
 from furniture.shop.cutting.blanks import blanks_of, in_strips
 from furniture.shop.cutting.cover import MOST_COLUMNS, CoverBound, cheapest_cover, fits_alone
 from furniture.shop.cutting.plan import BoundKind
@@ -79,11 +79,11 @@ class Bounds:
         self._is_open = False
         watch.bound = self._bound.price
 
-    def reaches(self, best: Best) -> bool:
+    def reaches(self, best: BestPlan) -> bool:
         """Whether no plan is cheaper than this one, by what is known so far."""
         return best.is_complete and best.price <= self._bound.price + 1e-6
 
-    def proves(self, best: Best) -> bool:
+    def proves(self, best: BestPlan) -> bool:
         """Whether no plan is cheaper than this one, which places everything."""
         if not best.is_complete:
             return False
@@ -95,7 +95,7 @@ class Bounds:
             self._refute(enough)
         return self._bound
 
-    def is_near(self, best: Best) -> bool:
+    def is_near(self, best: BestPlan) -> bool:
         """Whether a plan that places everything costs hardly more than the bound."""
         if self._request.has_extras:
             return False  # the worth of all is no measure of how good a choice is
@@ -117,7 +117,7 @@ class Bounds:
         """Whether it is certain that not all musts have a place."""
         return not self._bound.all_may_fit
 
-    def for_plan(self, best: Best | None) -> CoverBound:
+    def for_plan(self, best: BestPlan | None) -> CoverBound:
         """The best bound that there is time for, to stand beside the finished plan."""
         if best is not None and self._bound.all_may_fit and not self._watch.is_over():
             enough = best.price if best.is_complete else math.inf

@@ -8,25 +8,27 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from itertools import product
 
-from furniture.shop.cutting.blanks import suits
-from furniture.shop.cutting.plan import Placement, Rectangle
+from furniture.shop.cutting.blanks import blanks_of, single_pieces
+from furniture.shop.cutting.plan import Placement
 from furniture.shop.cutting.side_by_side import side_by_side
-from furniture.shop.cutting.strip_beam import BIASES, Rectangles, Spot, StripBeam
+from furniture.shop.cutting.strip_beam import BIASES, StripBeam
+from furniture.shop.cutting.unit_boards import (
+    Rounding,
+    Shape,
+    Spot,
+    UnitBoard,
+    finest_unit_board,
+)
 from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
 from furniture.shop.cutting.zones import usable_frame
 
 FEWEST_PIECES = 12
 """Kinds with fewer pieces, or with one board, are left to the other search, so that small jobs
 never load this one: its first run on a machine compiles for some seconds. Own rule."""
-
-GRID_MM = 0.01
-"""Sizes are rounded to it, against the part [mm]."""
-_SAME = 1e-4
-"""Of a step of the grid: a size so near a whole step is whole."""
 
 FIRST_WIDTHS, WIDEST = (1, 4, 16, 64), 1 << 13
 """Half-made packings kept at first and at most: memory grows with them. Own rule: some ten
@@ -37,10 +39,9 @@ megabytes."""
 class _Kind:
     """Boards alike: their names, what is cut from them, and the fewest that held it so far."""
 
+    bare: Board
     names: tuple[str, ...]
-    frame: Rectangle
-    pieces: tuple[tuple[str, int], ...]
-    order: Rectangles
+    in_units: UnitBoard
     beam: StripBeam
     fewest: int
 
@@ -50,6 +51,7 @@ class EqualBoards:
 
     def __init__(self, request: CuttingRequest) -> None:
         self._request = request
+        self._pieces = single_pieces(blanks_of(request, frozenset()))
         clear = [board for board in request.boards if board.is_straight and not board.zones]
         alike = names_by_kind(clear)
         kinds = [self._kind(board, tuple(names)) for board, names in alike.items()]
@@ -58,38 +60,21 @@ class EqualBoards:
 
     def load(self) -> None:
         """Compiles what is needed where it was not yet: some seconds at the first use."""
-        least = Rectangles(board=(1, 1), sizes=((1, 1),), wanted=(1,))
-        StripBeam(least, 1).run(1, 1, rip_first=True, bias=0.0, deadline=math.inf)
+        shape = Shape(0, 1, 1, is_turned=False, is_flipped=False, barred=())
+        least = UnitBoard(1, 1, (shape,), (1,), 1.0, 0.0)
+        StripBeam(least, (1,), 1).run(1, 1, rip_first=True, bias=0.0, deadline=math.inf)
 
     def _kind(self, board: Board, names: tuple[str, ...]) -> _Kind | None:
-        saw = self._request.saw
-        frame = usable_frame(board, saw)
-        here = [
-            (part, strip, width)
-            for part in self._request.parts
-            if suits(board, part, saw) and part.rough_length_mm <= frame.length
-            for strip, width in part.pieces
-            if width <= frame.width
-        ]
-        if len(names) < 2 or sum(part.quantity for part, _, _ in here) < FEWEST_PIECES:
+        if len(names) < 2:
             return None
-        order = Rectangles(
-            board=(_down(frame.length + saw.kerf_mm), _down(frame.width + saw.kerf_mm)),
-            sizes=tuple(
-                (_up(part.rough_length_mm + saw.kerf_mm), _up(width + saw.kerf_mm))
-                for part, _, width in here
-            ),
-            wanted=tuple(part.quantity for part, _, _ in here),
-        )
-        limits = self._request.limits
-        return _Kind(
-            names=names,
-            frame=frame,
-            pieces=tuple((part.name, strip) for part, strip, _ in here),
-            order=order,
-            beam=StripBeam(order, limits.seed, limits.stages.value),
-            fewest=len(names) + 1,
-        )
+        made = finest_unit_board(self._request, board, self._pieces, Rounding.AGAINST_PIECES)
+        along = tuple(shape for shape in made.shapes if not shape.is_turned)
+        wanted = [self._pieces[shape.piece].quantity for shape in along]
+        if sum(wanted) < FEWEST_PIECES:
+            return None
+        in_units, limits = replace(made, shapes=along), self._request.limits
+        beam = StripBeam(in_units, wanted, limits.seed, limits.stages.value)
+        return _Kind(board, names, in_units, beam, fewest=len(names) + 1)
 
     def packings(
         self, is_over: Callable[[], bool], deadline: float
@@ -119,29 +104,7 @@ class EqualBoards:
                     yield tuple(self._placements(kind, boards))
 
     def _placements(self, kind: _Kind, boards: list[list[Spot]]) -> Iterator[Placement]:
-        parts = self._request.part_named
-        for name, board in zip(kind.names, boards, strict=False):
-            for spot in board:
-                part, strip = kind.pieces[spot.index]
-                wanted = parts[part]
-                width = dict(wanted.pieces)[strip]
-                yield Placement(
-                    part=part,
-                    copy=1,
-                    board=name,
-                    place=Rectangle(
-                        x=kind.frame.x + spot.x * GRID_MM,
-                        y=kind.frame.y + spot.y * GRID_MM,
-                        length=wanted.rough_length_mm,
-                        width=width,
-                    ),
-                    strip=strip,
-                )
-
-
-def _up(length: float) -> int:
-    return math.ceil(length / GRID_MM - _SAME)
-
-
-def _down(length: float) -> int:
-    return math.floor(length / GRID_MM + _SAME)
+        frame = usable_frame(kind.bare, self._request.saw)
+        for name, spots in zip(kind.names, boards, strict=False):
+            board = replace(kind.bare, name=name)
+            yield from kind.in_units.placements(board, self._pieces, spots, frame)

@@ -29,7 +29,7 @@ Worth = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
-class Best:
+class BoardFillings:
     """What a board is worth, its layouts, the best first, and whether none better was lost."""
 
     value: float
@@ -74,7 +74,7 @@ class Fillings:
         keep: int,
         is_over: Callable[[], bool],
         limits: NDArray[np.int64] | None = None,
-    ) -> Best:
+    ) -> BoardFillings:
         """The best found of what is worth the target at least; `is_exact` is said of that alone.
 
         Args:
@@ -114,7 +114,7 @@ class Fillings:
             full += good_fillings(*given, start, until)
             start, before, now = until, now, time.monotonic()
             if start < slots and is_over():
-                return Best(0.0, (), False)
+                return BoardFillings(0.0, (), False)
             stretch = max(1, stretch // 2) if now - before > LOOK_S else stretch * 2
         ranked = []
         for k in range(int(count[-1])):
@@ -122,7 +122,7 @@ class Fillings:
             ranked.append((sum(float(worth[shapes[s.shape].piece]) for s in spots), -k, spots))
         ranked.sort(key=lambda each: each[:2], reverse=True)
         value = ranked[0][0] if ranked else 0.0
-        return Best(value, tuple(spots for _, _, spots in ranked), full == 0)
+        return BoardFillings(value, tuple(spots for _, _, spots in ranked), full == 0)
 
     def _words_of(self, counts: NDArray[np.int64]) -> NDArray[np.uint64]:
         words = np.zeros_like(self._high_words)

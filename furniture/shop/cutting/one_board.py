@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from furniture.shop.cutting.columns import Columns
-from furniture.shop.cutting.fillings import Best, Fillings
+from furniture.shop.cutting.fillings import BoardFillings, Fillings
 from furniture.shop.cutting.plan import Placement
 from furniture.shop.cutting.side_by_side import side_by_side
 from furniture.shop.cutting.values import CuttingRequest
@@ -33,14 +33,14 @@ _SLACK = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class OneBoardAnswer:
     """A layout of all pieces, if one was found; whether it is certain that there is none."""
 
     placements: tuple[Placement, ...] | None
     is_impossible: bool
 
 
-UNKNOWN = Answer(None, False)
+UNKNOWN = OneBoardAnswer(None, False)
 
 
 def is_asked(request: CuttingRequest) -> bool:
@@ -51,7 +51,7 @@ def is_asked(request: CuttingRequest) -> bool:
     return request.boards[0].is_straight and pieces <= MOST_PIECES
 
 
-def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> Answer:
+def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> OneBoardAnswer:
     """Looks with more and more fillings kept.
 
     Args:
@@ -60,12 +60,12 @@ def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> Answer:
     (kind,), (cost,) = columns.kinds, columns.costs
     columns.priced(lambda bound: bound > cost * (1.0 + _SLACK), is_over)
     if columns.value > cost * (1.0 + _SLACK):
-        return Answer(None, True)
+        return OneBoardAnswer(None, True)
     if not kind.against.is_clear:
         return UNKNOWN
     fillings = Fillings(kind.against)
     if (fillings.limits < columns.wanted).any():
-        return Answer(None, kind.is_exact)
+        return OneBoardAnswer(None, kind.is_exact)
     areas = np.array([piece.area for piece in columns.pieces])
     areas = areas / float(areas @ columns.wanted)
     ways = (areas, columns.prices / cost + AREA_SHARE * areas)
@@ -76,9 +76,9 @@ def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> Answer:
         for found in side_by_side(runs):
             for spots in found.layouts:
                 if len(spots) == columns.wanted.sum():
-                    return Answer(columns.placed(0, spots), False)
+                    return OneBoardAnswer(columns.placed(0, spots), False)
             if found.is_exact and kind.is_exact:
-                return Answer(None, True)
+                return OneBoardAnswer(None, True)
         if keep >= fillings.most_kept:
             break
         keep *= MORE_KEPT
@@ -91,6 +91,6 @@ def _run(
     columns: Columns,
     keep: int,
     is_over: Callable[[], bool],
-) -> Best:
+) -> BoardFillings:
     target = float(weight @ columns.wanted) - _SLACK
     return fillings.run(weight, np.zeros(weight.size), target, keep, is_over)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from furniture.errors import DesignError
-from furniture.shop.cutting.best import Best
+from furniture.shop.cutting.best import BestPlan
 from furniture.shop.cutting.blanks import blanks_of, in_strips
 from furniture.shop.cutting.bounds import Bounds
 from furniture.shop.cutting.cover import CoverBound
@@ -51,7 +51,7 @@ def plan_cutting(
         search_share=SHARE_OF_LARGE if request.copies >= MANY else SEARCH_SHARE,
     )
     search = Search(request, watch)
-    best: Best | None = None
+    best: BestPlan | None = None
     bounds = Bounds(request, watch)
     for number in range(request.limits.rounds):
         watch.round = number + 1

@@ -21,7 +21,7 @@ from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.choices import Demand, Program
 from furniture.shop.cutting.conflicts import (
     EFFORT,
-    Answer,
+    LyingTogether,
     boxes_barred,
     cannot_lie_together,
 )
@@ -143,7 +143,7 @@ class _Questions:
         self._open.discard((board, demands))
         return self._answer(board, demands, HARD_EFFORT).cannot
 
-    def _answer(self, board: int, demands: Sequence[Demand], effort: float) -> Answer:
+    def _answer(self, board: int, demands: Sequence[Demand], effort: float) -> LyingTogether:
         confined = [each.confined for each in demands]
         barred = [self._boxes(board, each.blank) for each in confined]
         whole, saw = self._request.boards[board], self._request.saw

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from furniture.shop.cutting.arrangements import arrangements_for
 from furniture.shop.cutting.beam import Finished, finished_packings
-from furniture.shop.cutting.best import Best, better
+from furniture.shop.cutting.best import BestPlan, better
 from furniture.shop.cutting.board_sets import cheaper_sets
 from furniture.shop.cutting.bounds import Bounds, money_unit, whole_up
 from furniture.shop.cutting.columns import Columns
@@ -93,7 +93,7 @@ class Search:
         self.is_cut_short = False
         self._beginnings: dict[tuple[str, ...], Beginnings] = {}
 
-    def round(self, number: int, best: Best | None, bounds: Bounds) -> Best | None:
+    def round(self, number: int, best: BestPlan | None, bounds: Bounds) -> BestPlan | None:
         """The best plan after one more round, which keeps twice as many half-made plans."""
         if self._is_large and self._is_plain:
             return self._of_one_kind(number, best, bounds)
@@ -109,7 +109,7 @@ class Search:
             best = self.by_worth(best, bounds)
         return best
 
-    def _on_one_board(self, best: Best, bounds: Bounds) -> Best:
+    def _on_one_board(self, best: BestPlan, bounds: Bounds) -> BestPlan:
         """The plan of all pieces off the only board, if one is found; else maybe that none is."""
         watch, request = self._watch, self._request
         if self._has_asked_one_board or not is_asked(request) or watch.left < LEAST_S_TO_LOAD:
@@ -127,7 +127,7 @@ class Search:
             return best
         return self._taken(answer.placements, best) or best
 
-    def _of_one_kind(self, number: int, best: Best | None, bounds: Bounds) -> Best | None:
+    def _of_one_kind(self, number: int, best: BestPlan | None, bounds: Bounds) -> BestPlan | None:
         """The same for many pieces on clear boards that are all alike: what is quick comes first.
 
         The beam on all boards is asked where there is no plan yet, or for better offcuts.
@@ -139,7 +139,7 @@ class Search:
             best = self._on(self._request.boards, number, best)
         return best if best is None or bounds.reaches(best) else self._chosen_anew(best)
 
-    def _asks_for_columns(self, number: int, best: Best, bounds: Bounds) -> bool:
+    def _asks_for_columns(self, number: int, best: BestPlan, bounds: Bounds) -> bool:
         if self._request.has_extras or not (best.is_complete and self._can_price):
             return False
         if bounds.reaches(best):
@@ -148,19 +148,19 @@ class Search:
             return not self._is_crowded(best)
         return self._is_plain and self._watch.wanted >= SMALL_JOB and number > 0
 
-    def _is_crowded(self, best: Best) -> bool:
+    def _is_crowded(self, best: BestPlan) -> bool:
         """Whether so many unlike pieces lie on a board that the strip beam is better alone."""
         pieces, kinds = self._watch.wanted, len(self._request.parts)
         return pieces >= CROWDED * len(best.settled.boards) and pieces < ALIKE * kinds
 
-    def _asks_for_worth(self, number: int, best: Best, bounds: Bounds) -> bool:
+    def _asks_for_worth(self, number: int, best: BestPlan, bounds: Bounds) -> bool:
         if not self._request.has_extras:
             return False
         if self._watch.wanted >= SMALL_JOB:
             return not bounds.reaches(best)
         return number > 0 and not bounds.proves(best)
 
-    def _on_cheaper_sets(self, number: int, best: Best | None) -> Best | None:
+    def _on_cheaper_sets(self, number: int, best: BestPlan | None) -> BestPlan | None:
         tried: set[tuple[str, ...]] = set()
         while best is not None and best.is_complete and len(tried) < SETS_TRIED:
             sets = cheaper_sets(self._request, best.price, SETS_TRIED)
@@ -171,7 +171,7 @@ class Search:
             best = self._on(fresh[0], number, best)
         return best
 
-    def _on_equal_boards(self, best: Best | None) -> Best | None:
+    def _on_equal_boards(self, best: BestPlan | None) -> BestPlan | None:
         """The best plan with what the strip beam packs on clear boards of one size."""
         watch = self._watch
         if self._equal_boards is None:
@@ -184,7 +184,7 @@ class Search:
             best = self._taken(placements, best)
         return best
 
-    def by_worth(self, best: Best, bounds: Bounds) -> Best:
+    def by_worth(self, best: BestPlan, bounds: Bounds) -> BestPlan:
         """The best plan with boards filled by what their pieces are worth; bounds learn of it."""
         watch, request = self._watch, self._request
         if not best.is_complete:
@@ -209,7 +209,7 @@ class Search:
         bounds.learn(self._worth.bound)
         return self._chosen_anew(best) or best
 
-    def by_columns(self, number: int, best: Best, bounds: Bounds) -> Best:
+    def by_columns(self, number: int, best: BestPlan, bounds: Bounds) -> BestPlan:
         """The best plan with whole boards taken from a linear program; bounds learn of it."""
         watch, request = self._watch, self._request
         if self._columns is None:
@@ -244,7 +244,7 @@ class Search:
         laid = laid_in_order(entry.state)
         self._patterns.add(placements_of(packer.request, packer.blanks, laid))
 
-    def _chosen_anew(self, best: Best | None) -> Best | None:
+    def _chosen_anew(self, best: BestPlan | None) -> BestPlan | None:
         """The best of all boards cut up so far, each taken from whatever packing it lay in."""
         if best is None or not self._patterns.is_grown or self._watch.is_search_over():
             return best
@@ -256,7 +256,7 @@ class Search:
             return best
         return self._taken(found, best)
 
-    def _taken(self, placements: Sequence[Placement], best: Best | None) -> Best | None:
+    def _taken(self, placements: Sequence[Placement], best: BestPlan | None) -> BestPlan | None:
         """The better of the best plan and the placements, if these are whole and can be sawn."""
         request = self._request
         placements = whole_copies(request, placements)
@@ -273,9 +273,9 @@ class Search:
             return best
         self._watch.has_plan = True
         self._watch.unplaced, self._watch.price = 0, price
-        return Best((0.0, 0.0, price, math.inf), 0, price, settled)
+        return BestPlan((0.0, 0.0, price, math.inf), 0, price, settled)
 
-    def _on(self, boards: tuple[Board, ...], number: int, best: Best | None) -> Best | None:
+    def _on(self, boards: tuple[Board, ...], number: int, best: BestPlan | None) -> BestPlan | None:
         watch, names = self._watch, _names(boards)
         if names not in self._beginnings:
             self._beginnings[names] = Beginnings(replace(self._request, boards=boards))
@@ -316,7 +316,7 @@ def _names(boards: tuple[Board, ...]) -> tuple[str, ...]:
     return tuple(board.name for board in boards)
 
 
-def is_settled(best: Best, bounds: Bounds, watch: Watch) -> bool:
+def is_settled(best: BestPlan, bounds: Bounds, watch: Watch) -> bool:
     """Whether no round can better the plan of many pieces, or that leaves out one for certain."""
     if not best.is_complete:
         return watch.round >= LEAST_ROUNDS and bounds.is_ruled_out and best.missing == 1

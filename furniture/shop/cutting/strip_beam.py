@@ -7,49 +7,33 @@ three-staged guillotine packing problems" (2020), arXiv:2004.02603: the tree and
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
+
+from furniture.shop.cutting.unit_boards import Spot, UnitBoard
 
 BIASES = (0.0, 1.0, 0.5)
 """How strongly large items are taken first, tried in turn. Own rule from trials."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rectangles:
-    """What is wanted off equal boards, in whole units of one grid: sizes with the kerf on.
-
-    Args:
-        board: length and width of a board.
-        sizes: length and width of each rectangle.
-        wanted: how many of each.
-    """
-
-    board: tuple[int, int]
-    sizes: tuple[tuple[int, int], ...]
-    wanted: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Spot:
-    """A rectangle, by its index, with its near corner on a board, in units of the grid."""
-
-    index: int
-    x: int
-    y: int
-
-
 class StripBeam:
     """The beam for one order, run with growing widths."""
 
-    def __init__(self, order: Rectangles, seed: int, stages: int = 3) -> None:
-        self._board, self._stages = order.board, stages
-        self._demand = np.array(order.wanted, np.int16)
-        self._lengths = np.array([length for length, _ in order.sizes], np.int64)
-        self._widths = np.array([width for _, width in order.sizes], np.int64)
+    def __init__(self, board: UnitBoard, wanted: Sequence[int], seed: int, stages: int = 3) -> None:
+        """Of boards alike.
+
+        Args:
+            board: one of them, clear.
+            wanted: how many of each of its shapes.
+        """
+        self._board, self._stages = (board.length, board.width), stages
+        self._demand = np.array(wanted, np.int16)
+        self._lengths = np.array([shape.length for shape in board.shapes], np.int64)
+        self._widths = np.array([shape.width for shape in board.shapes], np.int64)
         source = np.random.default_rng(seed)
-        self._random_marks = source.integers(1, 2**62, len(order.sizes)).astype(np.uint64)
+        self._random_marks = source.integers(1, 2**62, len(board.shapes)).astype(np.uint64)
 
     def run(
         self,

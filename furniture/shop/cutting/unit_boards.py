@@ -145,6 +145,17 @@ def unit_board(
     return made
 
 
+def finest_unit_board(
+    request: CuttingRequest, board: Board, blanks: Sequence[Blank], rounding: Rounding
+) -> UnitBoard:
+    """The board in the finest unit, however many cuts it has: for what keeps no tables of them.
+
+    Args:
+        blanks: single pieces, each kind of piece once.
+    """
+    return _Sides(request, board, blanks, rounding).board(FINEST_MM)
+
+
 @dataclass(frozen=True, slots=True)
 class _Sides:
     """Sizes [mm] on their way to units."""
