@@ -64,7 +64,7 @@ HONEST = {
     "furniture/timber/species.py": (2, WRITTEN),
     "furniture/timber/table.py": (1, "the table of woods"),
     "furniture/units/grammar.py": (5, WRITTEN),
-    "furniture/units/reader.py": (2, WRITTEN),
+    "furniture/units/name_reader.py": (2, WRITTEN),
     "furniture/units/showing.py": (3, LETTERS),
     "furniture/units/texts.py": (1, LETTERS),
     "furniture/units/unit_names.py": (3, "the table of units"),

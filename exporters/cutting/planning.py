@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TextIO
 
 from exporters.cutting.words import money
-from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.cutting import Progress
 

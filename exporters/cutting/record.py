@@ -71,7 +71,7 @@ from exporters.cutting.plan_mark import plan_mark
 from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
 from furniture.making.strips_in_hand import laid_in_strips, strips_record
-from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.wish_costs import WishCosts
 from furniture.shop.cutting.at_the_saw import unsafe_cuts

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from exporters.cutting.steps import Guide, Held, SawStep
-from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.reading_wishes import MOST_ROUNDS, MOST_SECONDS
 from furniture.shop.boards.wish_costs import WishCost

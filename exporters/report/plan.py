@@ -14,7 +14,7 @@ from furniture.checks.stability import (
     empty_leaning,
     worst_leaning,
 )
-from furniture.checks.stability_findings import Standing, TiltAsked, tilt_asked
+from furniture.checks.stability_findings import Standing, TiltLimits, tilt_asked
 from furniture.checks.support import Edge, support_corners
 from furniture.parts.vectors import Point2
 from furniture.pieces.piece import Piece, Stance
@@ -49,7 +49,7 @@ class Plan:
     edges: tuple[PlanEdge, ...]
     worst: PlanEdge
     loaded: Point2 | None
-    asked: TiltAsked
+    asked: TiltLimits
 
     @property
     def box(self) -> tuple[Point2, Point2]:
@@ -79,7 +79,7 @@ def plan_of_piece(piece: Piece, weighed: Weighed, setting: Setting) -> Plan | No
         return None
 
 
-def plan_of(standing: Standing, asked: TiltAsked) -> Plan:
+def plan_of(standing: Standing, asked: TiltLimits) -> Plan:
     """The plan of a piece that stands.
 
     Args:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from exporters.work.lines import Lie, Told
+from exporters.work.lines import PlacementWords, Told
 from furniture.making.operations import Operation
 from furniture.making.settings import Guide, Machine, Trench
 from furniture.parts.faces import EDGES, Face
@@ -31,7 +31,7 @@ class ChannelWords:
     setting: Trench
     name: Callable[[Face], str]
     shown: Shown
-    lie: Lie
+    placement: PlacementWords
 
     def told(self) -> Told:
         """What a machine or a hand cuts from one end of its run to the other."""
@@ -44,7 +44,7 @@ class ChannelWords:
         rest = "".join(f", {each}" for each in (*self._stops(), *self._passes()))
         return Told(
             what=f"{kind}{where}{rest}",
-            lie=self._fed(),
+            placement=self._fed(),
             several=f"{{n}} {plural(kind)}{where}{rest}",
         )
 
@@ -83,12 +83,12 @@ class ChannelWords:
         elif corner and not self.operation.begins:
             yield f"its corners left round, R{self._dial(corner)}"
 
-    def _fed(self) -> Lie:
+    def _fed(self) -> PlacementWords:
         """How the wood lies; along a fence which end goes in first, where the other is stopped."""
         rig = self.operation.rig
         first = [self.name(face) for face, whole in self._ends() if whole == 0.0]
         is_led = rig is not None and rig.guide is Guide.FENCE and len(first) == 1
-        return (*self.lie, f"{first[0]} first") if is_led else self.lie
+        return (*self.placement, f"{first[0]} first") if is_led else self.placement
 
     def _passes(self) -> Iterator[str]:
         """Passes beside one another; of a rabbet, how much of the cutter is at work in each."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import takewhile
 
 from exporters.work.cautions import cautions_for, hazards_of
-from exporters.work.lines import Lie, Line
+from exporters.work.lines import Line, PlacementWords
 from exporters.work.names import counted_woods, strips_in
 from exporters.work.rig_words import (
     TO_LONG_POINT,
@@ -30,7 +30,7 @@ from furniture.units import figure
 
 AT_THE_BENCH = "At the bench"
 _TO_LINES = "Table saw, by the sheets of the boards"
-_AS_BEFORE: Lie = ("lies as before",)
+_AS_BEFORE: PlacementWords = ("lies as before",)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,11 +127,11 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
     pictures = SetUpsShown(making, words, piece.shown)
     laid = set[Line]()  # a way to lay out is told where it first serves
     stage = machine = None
-    lie: Lie = ()
+    placement: PlacementWords = ()
     steps = steps_of(making)
     for index, step in enumerate(steps):
         if step.stage is not stage:
-            stage, machine, lie = step.stage, None, ()
+            stage, machine, placement = step.stage, None, ()
             yield StageHead(title=stage.value)
         title = _machine(step, piece)
         if title != machine:
@@ -142,7 +142,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             hazards = hazards_of((one for each in at_it for one in each.operations), making)
             cautions = cautions_for(hazards, piece, told)
             is_plain = machine is None and title == AT_THE_BENCH
-            machine, lie = title, ()
+            machine, placement = title, ()
             if cautions or not is_plain:  # a stage begins at the bench, where nothing else is said
                 yield MachineHead(title=_known(step, stacked, piece, title), cautions=cautions)
             told |= set(hazards)
@@ -156,7 +156,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             continue
         lines = tuple(line for line in words.lines_of(step) if line not in laid)
         laid |= {line for line in lines if line.wood == LAY_OUT}
-        common = _common_lie(lines)
+        common = _common_placement(lines)
         set_to = _set_to(step, words, piece)
         set_up = pictures.of(step)
         set_beside = _set_to(step, words, piece, () if set_up is None else set_up.told)
@@ -172,19 +172,19 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
                 ", ".join(filter(None, (each, most))) for each in (set_to, set_beside)
             )
             lines = tuple(replace(each, most="") for each in lines)
-        drawn = () if set_up is None else pictures.lie_in(set_up)
+        drawn = () if set_up is None else pictures.placement_in(set_up)
         shown = set_up or strips_shown(piece, making, step)
         yield Tick(
             number=str(step.number),
             set_to=f"{set_to}; all {common}" if common and set_to else set_to,
-            lines=tuple(_shortened(lines, lie, common if set_to else "")),
+            lines=tuple(_shortened(lines, placement, common if set_to else "")),
             shown=shown,
             beside=()
             if shown is None
             else tuple(_shortened(tuple(_as_drawn(lines, drawn)), (), common if set_to else "")),
             set_beside="" if shown is None else set_beside,
         )
-        lie = lines[-1].lie
+        placement = lines[-1].placement
 
 
 def _sawn_up(step: Step, making: Making, piece: Piece) -> str:
@@ -237,11 +237,11 @@ def _set_to(step: Step, words: WorkWords, piece: Piece, drawn: Collection[Dial] 
     return f"{set_to}, or as measured" if set_to and words.is_as_measured(step) else set_to
 
 
-def _common_lie(lines: Iterable[Line]) -> str:
+def _common_placement(lines: Iterable[Line]) -> str:
     """Which face of all wood in a step is down, where there are three lines or more."""
-    lies = [line.lie for line in lines if line.lie]
-    downs = {down for down, *_ in lies}
-    is_one = len(downs) == 1 and len(lies) > 2 and all(rest for _, *rest in lies)
+    placements = [line.placement for line in lines if line.placement]
+    downs = {down for down, *_ in placements}
+    is_one = len(downs) == 1 and len(placements) > 2 and all(rest for _, *rest in placements)
     return downs.pop() if is_one else ""
 
 
@@ -251,23 +251,23 @@ def _common_most(lines: Iterable[Line]) -> str:
     return found[0] if len(found) > 1 and len(set(found)) == 1 else ""
 
 
-def _as_drawn(lines: Iterable[Line], drawn: Lie) -> Iterator[Line]:
+def _as_drawn(lines: Iterable[Line], drawn: PlacementWords) -> Iterator[Line]:
     """The lines without how the wood lies where it lies as drawn, be it away from the stop.
 
     Once it was turned, it is said in full.
     """
     turned = set[str]()
     for each in lines:
-        is_drawn = bool(each.lie) and drawn[: len(each.lie)] == each.lie
+        is_drawn = bool(each.placement) and drawn[: len(each.placement)] == each.placement
         if is_drawn and each.wood not in turned:
-            yield replace(each, lie=())
+            yield replace(each, placement=())
             continue
-        if each.lie:
+        if each.placement:
             turned.add(each.wood)
         yield each
 
 
-def _shortened(lines: tuple[Line, ...], lie: Lie, common: str) -> list[str]:
+def _shortened(lines: tuple[Line, ...], placement: PlacementWords, common: str) -> list[str]:
     """The lines in full, but where wood lies as that of the line before, and what is common.
 
     What is done next to the same wood goes on in the same line.
@@ -275,14 +275,14 @@ def _shortened(lines: tuple[Line, ...], lie: Lie, common: str) -> list[str]:
     texts: list[str] = []
     before = why = ""
     for line in lines:
-        is_same = line.lie == lie and len(line.lies) > len(_AS_BEFORE[0])
-        rest = line.lie[1:] if common and line.lie[:1] == (common,) else line.lie
-        own = replace(line, lie=_AS_BEFORE if is_same else rest)
+        is_same = line.placement == placement and len(line.placement_in_words) > len(_AS_BEFORE[0])
+        rest = line.placement[1:] if common and line.placement[:1] == (common,) else line.placement
+        own = replace(line, placement=_AS_BEFORE if is_same else rest)
         if line.why == why:  # it is said with the line before
             own = replace(own, why="")
         if line.wood == before:
             texts[-1] += f". {own.without_wood}"
         else:
             texts.append(own.text)
-        lie, before, why = line.lie, line.wood, line.why
+        placement, before, why = line.placement, line.wood, line.why
     return texts

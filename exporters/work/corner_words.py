@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from exporters.work.lines import Lie, Told
+from exporters.work.lines import PlacementWords, Told
 from furniture.making.making import Making
 from furniture.making.operations import Kind, Operation
 from furniture.making.settings import CornerSlot, Flush, Machine, MitreGroove
@@ -36,11 +36,11 @@ def grooved_in_words(
         stop = operation.hold.stop
         at_stop = () if stop is None else (f"{name(of, stop)} at the stop",)
         up = f"{name(of, setting.long_face)} up"
-        lie: Lie = (up, *at_stop, "the groove square to the mitre")
-        return Told(what=what, lie=lie, on=f"the {end}")
+        placement: PlacementWords = (up, *at_stop, "the groove square to the mitre")
+        return Told(what=what, placement=placement, on=f"the {end}")
     if rig is not None and rig.machine is Machine.ROUTER_TABLE:
-        lie = ("mitre down", "the part leaning in a cradle along the fence")
-        return Told(what=f"{what}{_passes(operation, shown)}", lie=lie, on=f"the {end}")
+        placement = ("mitre down", "the part leaning in a cradle along the fence")
+        return Told(what=f"{what}{_passes(operation, shown)}", placement=placement, on=f"the {end}")
     near, wide, deep = (
         dialled(mm, shown) for mm in (setting.near_mm, setting.width_mm, setting.depth_mm)
     )
@@ -85,8 +85,8 @@ def slotted_in_words(
         )
         return Told(what=f"{what}, {near} off {off}, {wide} wide and {deep} deep", on=on,
                     every=every)  # fmt: skip
-    lie = ("with the corner down in the cradle", f"{off} at the stop", "the frame clamped")
-    return Told(what=f"{what}{_passes(operation, shown)}", lie=lie, on=on, every=every)
+    placement = ("with the corner down in the cradle", f"{off} at the stop", "the frame clamped")
+    return Told(what=f"{what}{_passes(operation, shown)}", placement=placement, on=on, every=every)
 
 
 def flushed_in_words(setting: Flush, name: NameOf, corners: int) -> Told:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from exporters.work.lines import OWN, Lie, Told
+from exporters.work.lines import OWN, PlacementWords, Told
 from furniture.making.settings import Easing, Notched, Slice
 from furniture.parts.faces import ENDS, WIDE_FACES, Face
 from furniture.units import Shown, dialled, figure
@@ -28,7 +28,9 @@ def resawn_in_words(setting: Slice, off: str, shown: Shown) -> Told:
     )
 
 
-def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie, bores: int) -> Told:
+def notched_in_words(
+    setting: Notched, name: NameOf, shown: Shown, placement: PlacementWords, bores: int
+) -> Told:
     """A bite out of an edge or an end.
 
     Args:
@@ -50,17 +52,23 @@ def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie, bor
     size = f"{OWN} long and {deep} deep,{corners}"
     if setting.near_mm:
         at = f"from {dialled(setting.near_mm, shown)} off the {off}"
-        return Told(what=f"notch {{on}}, {size}", own=str(long), lie=lie, at=at, on=f"the {edge}")
+        return Told(
+            what=f"notch {{on}}, {size}",
+            own=str(long),
+            placement=placement,
+            at=at,
+            on=f"the {edge}",
+        )
     ends = (2, "both ends")  # where it lies at an end, or is cut into one
     if setting.off in ENDS:
         what, on = f"notch the {edge}, {size} at {{on}}", f"the {off}"
-        return Told(what=what, own=str(long), lie=lie, on=on, every=ends)
+        return Told(what=what, own=str(long), placement=placement, on=on, every=ends)
     what = f"notch {{on}}, {size} at the {off}"
     every = ends if setting.edge in ENDS else None
-    return Told(what=what, own=str(long), lie=lie, on=f"the {edge}", every=every)
+    return Told(what=what, own=str(long), placement=placement, on=f"the {edge}", every=every)
 
 
-def eased_in_words(setting: Easing, name: NameOf, shown: Shown, lie: Lie) -> Told:
+def eased_in_words(setting: Easing, name: NameOf, shown: Shown, placement: PlacementWords) -> Told:
     """A sharp line rounded over or chamfered.
 
     Args:
@@ -73,5 +81,7 @@ def eased_in_words(setting: Easing, name: NameOf, shown: Shown, lie: Lie) -> Tol
     size = dialled(setting.size_mm, shown)
     verb = f"round over to radius {size}" if setting.is_round else f"chamfer {size}"
     if first not in WIDE_FACES:
-        return Told(what=verb, lie=lie, at=f"where {name(first)} and {name(second)} meet")
-    return Told(what=f"{verb} the {name(first)} of", lie=lie, at=name(second))
+        return Told(
+            what=verb, placement=placement, at=f"where {name(first)} and {name(second)} meet"
+        )
+    return Told(what=f"{verb} the {name(first)} of", placement=placement, at=name(second))

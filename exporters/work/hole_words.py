@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from exporters.work.lines import Lie, Told
+from exporters.work.lines import PlacementWords, Told
 from furniture.making.settings import Bored
 from furniture.parts.faces import WIDE_FACES, Face
 from furniture.units import Shown, dialled, figure
@@ -15,7 +15,7 @@ def bored_in_words(
     face: str,
     name: Callable[[Face], str],
     shown: Shown,
-    lie: Lie,
+    placement: PlacementWords,
     by_hand: bool,
 ) -> Told:
     """A hole; by hand with its size and depth, which else the rig and its set-up say.
@@ -43,4 +43,11 @@ def bored_in_words(
     at = figure(at_mm, shown)
     if setting.to_mm is not None:
         at = f"{at} to {figure(setting.to_mm[along], shown)}"
-    return Told(what=what, lie=lie, at=at, at_mm=at_mm, at_end=f"from the {off}", on=f"the {face}")
+    return Told(
+        what=what,
+        placement=placement,
+        at=at,
+        at_mm=at_mm,
+        at_end=f"from the {off}",
+        on=f"the {face}",
+    )

@@ -12,7 +12,7 @@ from furniture.units import listed
 OWN = "{own}"
 """Where the wood's own figure stands in what is done, if all wood of a line has the same."""
 
-Lie = tuple[str, ...]
+PlacementWords = tuple[str, ...]
 """How the wood lies: which face is down first, then what it bears on, in the order it is told."""
 
 
@@ -31,7 +31,7 @@ class Told:
     """
 
     what: str
-    lie: Lie = ()
+    placement: PlacementWords = ()
     at: str = ""
     at_mm: float = 0.0
     at_end: str = ""
@@ -69,15 +69,15 @@ class Line:
 
     wood: str
     what: str
-    lie: Lie = ()
+    placement: PlacementWords = ()
     long: str = ""
     most: str = ""
     why: str = ""
 
     @property
-    def lies(self) -> str:
+    def placement_in_words(self) -> str:
         """How the wood lies, in words; empty where nothing has to be said."""
-        return ", ".join(self.lie)
+        return ", ".join(self.placement)
 
     @property
     def text(self) -> str:
@@ -92,11 +92,11 @@ class Line:
     @property
     def _done(self) -> str:
         long = f", long point on {self.long}" if self.long else ""
-        lie = " ".join(filter(None, (self.lies, self.why and f"({self.why})")))
-        if self.why and not self.lie:
-            lie = self.why
+        placement = " ".join(filter(None, (self.placement_in_words, self.why and f"({self.why})")))
+        if self.why and not self.placement:
+            placement = self.why
         done = ", ".join(filter(None, (f"{self.what}{long}", self.most)))
-        return f"{done}; {lie}" if lie else done
+        return f"{done}; {placement}" if placement else done
 
 
 Called = Callable[[Sequence[WoodName]], str]
@@ -208,7 +208,9 @@ def _line(group: _Group, called: Called) -> Line:
     elif told.several and each > 1:
         what = told.several.format(n=each)
     wood = _woods(group, woods_in_words if group.in_turn else called)
-    return Line(wood=wood, what=what, lie=told.lie, long=told.long, most=told.most, why=told.why)
+    return Line(
+        wood=wood, what=what, placement=told.placement, long=told.long, most=told.most, why=told.why
+    )
 
 
 def _woods(group: _Group, called: Called) -> str:

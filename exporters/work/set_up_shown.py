@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from exporters.views.in_hand import Passed, left_of, passes_on
-from exporters.work.lines import Lie
+from exporters.work.lines import PlacementWords
 from exporters.work.steps import Step
 from exporters.work.words import WorkWords
 from furniture.making.making import Making
@@ -61,8 +61,12 @@ class SetUpShown:
     @property
     def said(self) -> str:
         """How the wood lies, in words."""
-        lies = (("down", self.down), ("guided by", self.against), ("at the stop", self.stop))
-        return ", ".join(f"{where} {name}" for where, name in lies if name)
+        placements = (
+            ("down", self.down),
+            ("guided by", self.against),
+            ("at the stop", self.stop),
+        )
+        return ", ".join(f"{where} {name}" for where, name in placements if name)
 
 
 class SetUpsShown:
@@ -133,7 +137,7 @@ class SetUpsShown:
             high=f"{self._text(first, setting.depth_mm)} {_DEEP[False]}",
         )
 
-    def lie_in(self, shown: SetUpShown) -> Lie:
+    def placement_in(self, shown: SetUpShown) -> PlacementWords:
         """How the wood lies in a picture, as its line would say it.
 
         Args:
@@ -141,7 +145,7 @@ class SetUpsShown:
         """
         if _is_routed(shown.operation):
             return ()  # its line says what the straight edge is measured from
-        return self._words.bare_line_of(shown.operation).lie
+        return self._words.bare_line_of(shown.operation).placement
 
     def _called(self, operation: Operation, face: Face | None) -> str:
         return "" if face is None else self._words.called(operation, face)

@@ -42,7 +42,7 @@ def work_rows(piece: Piece, making: Making) -> list[tuple[str, ...]]:
                 words.set_for(each),
                 piece.shown.unit.symbol,
                 line.wood,
-                "; ".join(filter(None, (line.what, line.lies))),
+                "; ".join(filter(None, (line.what, line.placement_in_words))),
                 _makes(each, parts),
                 " ".join(str(numbers[one.key]) for one in each.after),
                 "; ".join(dict.fromkeys(one.why.value for one in each.after)),

@@ -22,8 +22,9 @@ from exporters.work.finish_words import BARE, FinishWords
 from exporters.work.fitted import less_play_in_words, sizes_measured_for, standing_dry, written_in
 from exporters.work.glue_words import GlueWords
 from exporters.work.hole_words import bored_in_words
-from exporters.work.lines import Lie, Line, Told, lines_from
+from exporters.work.lines import Line, PlacementWords, Told, lines_from
 from exporters.work.names import ON_A_BOARD, counted, counted_woods, strips_in
+from exporters.work.placement_words import placement_of
 from exporters.work.rig_words import (
     figures_in_words,
     laid_out_in_words,
@@ -35,7 +36,7 @@ from exporters.work.steps import Step
 from exporters.work.strip_words import PLANED_AS_A_PAIR, strips_in_words
 from furniture.making.laid_out import laid_out
 from furniture.making.making import Making
-from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage, StopBlock, Support
+from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage, Support
 from furniture.making.set_ups import standing_of
 from furniture.making.settings import (
     Bored,
@@ -43,7 +44,6 @@ from furniture.making.settings import (
     CornerSlot,
     Easing,
     Flush,
-    Guide,
     Machine,
     MitreGroove,
     Notched,
@@ -217,37 +217,39 @@ class WorkWords:
             told = replace(told, why=operation.support.value)
         if wanting is None:
             return told
-        return replace(told, lie=(), why=wanting_in_words(wanting, self._shown))
+        return replace(told, placement=(), why=wanting_in_words(wanting, self._shown))
 
     def _told_with(self, operation: Operation) -> Told:
         setting = operation.setting
-        lie = self._lie(operation)
+        placement = placement_of(operation, partial(self.called, operation))
         match setting:
             case None:
-                return self._without_cut(operation, lie)
+                return self._without_cut(operation, placement)
             case Surface():
                 face = self.called(operation, setting.face)
                 verb = "plane" if self._is_by_hand(operation) else "joint"
                 both = operation.stage is Stage.STRIPS and setting.face in EDGES
                 held = PLANED_AS_A_PAIR if both and verb == "plane" else ""
-                return Told(what=f"{verb} the {face} true{held}", lie=lie)
+                return Told(what=f"{verb} the {face} true{held}", placement=placement)
             case Parallel():
-                return self._parallel(operation, setting, lie)
+                return self._parallel(operation, setting, placement)
             case Slice():
-                return self._slice(operation, setting, lie)
+                return self._slice(operation, setting, placement)
             case Skim():
-                return self._skim(operation, setting, lie)
+                return self._skim(operation, setting, placement)
             case Trench():
-                return self._trench(operation, setting, lie)
+                return self._trench(operation, setting, placement)
             case Bored():
-                return self._bored(operation, setting, lie)
+                return self._bored(operation, setting, placement)
             case Notched():
                 name = partial(self.called, operation)
                 cuts = set(operation.cuts)
                 bores = sum(1 for each in self._every if cuts & set(each.begins))
-                return notched_in_words(setting, name, self._shown, lie, bores)
+                return notched_in_words(setting, name, self._shown, placement, bores)
             case Easing():
-                return eased_in_words(setting, partial(self.called, operation), self._shown, lie)
+                return eased_in_words(
+                    setting, partial(self.called, operation), self._shown, placement
+                )
             case MitreGroove():
                 return grooved_in_words(operation, setting, self._face, self._shown)
             case CornerSlot():
@@ -265,7 +267,7 @@ class WorkWords:
             case _:
                 assert_never(setting)
 
-    def _without_cut(self, operation: Operation, lie: Lie) -> Told:
+    def _without_cut(self, operation: Operation, placement: PlacementWords) -> Told:
         match operation.kind:
             case Kind.MEASURE if operation.stage is Stage.MILL:
                 part = placed_named(self._piece, self._in[operation.takes[0]][0]).part
@@ -292,7 +294,7 @@ class WorkWords:
             case Kind.SIZE_END_GRAIN:
                 return Told(what="size the end grain that takes glue")
             case _:
-                return self._together(operation, lie)
+                return self._together(operation, placement)
 
     def _goes_into(self, operation: Operation) -> Operation | None:
         """The pass that makes what a tongue goes into."""
@@ -302,7 +304,7 @@ class WorkWords:
     def _face(self, instance: str, face: Face) -> str:
         return self._faces.of((instance,), face)
 
-    def _together(self, operation: Operation, lie: Lie) -> Told:
+    def _together(self, operation: Operation, placement: PlacementWords) -> Told:
         """What brings the piece together, as the sheet of glue-ups tells in full."""
         stage, levelled = operation.glue_up, operation.levelled
         if levelled is not None:
@@ -319,21 +321,25 @@ class WorkWords:
         if operation.kind is Kind.DRY_FIT and operation.key != self._first_try:
             return Told(what="put together dry, as before")
         what = _PLAIN.get(operation.kind)
-        return Told(what=operation.kind.value, lie=lie) if what is None else Told(what=what)
+        return (
+            Told(what=operation.kind.value, placement=placement)
+            if what is None
+            else Told(what=what)
+        )
 
-    def _parallel(self, operation: Operation, setting: Parallel, lie: Lie) -> Told:
+    def _parallel(self, operation: Operation, setting: Parallel, placement: PlacementWords) -> Told:
         off = self.called(operation, setting.off)
         if setting.off in EDGES:
             return Told(what=f"plane to {figure(setting.at_mm, self._shown)} wide, off the {off}")
         if self._is_by_hand(operation):
             return Told(what=f"plane to {self._dial(setting.at_mm)} thick, off the {off}")
-        return Told(what="plane to thickness", lie=lie)
+        return Told(what="plane to thickness", placement=placement)
 
-    def _slice(self, operation: Operation, setting: Slice, lie: Lie) -> Told:
+    def _slice(self, operation: Operation, setting: Slice, placement: PlacementWords) -> Told:
         by_hand = self._is_by_hand(operation)
         to = f" at {figure(setting.at_mm, self._shown)}" if by_hand else ""
         if setting.off in EDGES:
-            return Told(what=f"rip to width{to}", lie=lie)
+            return Told(what=f"rip to width{to}", placement=placement)
         if setting.off in WIDE_FACES:
             return resawn_in_words(setting, self.called(operation, setting.off), self._shown)
         gone = operation.gives[0]
@@ -341,86 +347,54 @@ class WorkWords:
         if setting.long_face is not None:
             long = self.called(operation, setting.long_face)
             lean = f", {setting.lean_deg:g}°" if by_hand and setting.lean_deg else ""
-            return Told(what=f"{verb}{to}{lean}", lie=lie, long=f"the {long}")
+            return Told(what=f"{verb}{to}{lean}", placement=placement, long=f"the {long}")
         if len(operation.gives) > 1 and len(set(self._parts_of(operation.takes[0]))) == 1:
-            return Told(what=f"part off 1{to}", lie=lie, several=f"part off {{n}}{to}")
-        return Told(what=f"{verb}{to}", lie=lie)
+            return Told(what=f"part off 1{to}", placement=placement, several=f"part off {{n}}{to}")
+        return Told(what=f"{verb}{to}", placement=placement)
 
     def _parts_of(self, wood: str) -> list[str]:
         return [placed_named(self._piece, name).part.id for name in self._in[wood]]
 
-    def _skim(self, operation: Operation, setting: Skim, lie: Lie) -> Told:
+    def _skim(self, operation: Operation, setting: Skim, placement: PlacementWords) -> Told:
         face, takes = self.called(operation, setting.face), figure(setting.takes_mm, self._shown)
         if operation.kind is Kind.JOINT_EDGE:
-            return Told(what=f"saw the {face} straight", lie=lie, most=f"{takes} off at most")
+            return Told(
+                what=f"saw the {face} straight", placement=placement, most=f"{takes} off at most"
+            )
         if setting.long_face is None:
             most = f"{takes} off at most" if setting.takes_mm else ""
-            return Told(what="square {on}", lie=lie, on=f"the {face}", most=most)
+            return Told(what="square {on}", placement=placement, on=f"the {face}", most=most)
         long = self.called(operation, setting.long_face)
         if setting.face in EDGES:
-            return Told(what=f"bevel the {face}; the {long} keeps its full width", lie=lie)
+            return Told(
+                what=f"bevel the {face}; the {long} keeps its full width", placement=placement
+            )
         of = self._owner(operation)
         called = face if of in (None, operation.takes[0]) else f"{face} of {of}"
         verb = "mitre" if setting.lean_deg else "square"
-        return Told(what=f"{verb} the {called}, {takes} off the {long}", lie=lie)
+        return Told(what=f"{verb} the {called}, {takes} off the {long}", placement=placement)
 
-    def _trench(self, operation: Operation, setting: Trench, lie: Lie) -> Told:
+    def _trench(self, operation: Operation, setting: Trench, placement: PlacementWords) -> Told:
         words = ChannelWords(
             operation=operation,
             setting=setting,
             name=lambda face: self.called(operation, face),
             shown=self._shown,
-            lie=lie,
+            placement=placement,
         )
         if operation.kind is Kind.CHOP:
             return words.chopped(self._begun[operation.cuts[0]])
         return words.told()
 
-    def _bored(self, operation: Operation, setting: Bored, lie: Lie) -> Told:
+    def _bored(self, operation: Operation, setting: Bored, placement: PlacementWords) -> Told:
         face = self.called(operation, setting.face)
         if setting.face in ENDS:
             of = self._owner(operation)
             face = face if of in (None, operation.takes[0]) else f"{face} of {of}"
         name = partial(self.called, operation)
-        return bored_in_words(setting, face, name, self._shown, lie, self._is_by_hand(operation))
-
-    def _lie(self, operation: Operation) -> Lie:
-        """Which face is down, which edge bears, which end is at the stop."""
-        hold, rig = operation.hold, operation.rig
-        if rig is None or rig.machine is Machine.BENCH:
-            return ()
-        words = []
-        if rig.machine is Machine.ROUTER:
-            return self._under_the_router(operation)
-        if rig.guide is Guide.JIG:
-            return (f"jig on the {self.called(operation, hold.against)}",) if hold.against else ()
-        if hold.down is not None and not isinstance(operation.setting, Surface):
-            is_through = isinstance(operation.setting, Bored) and operation.setting.depth_mm is None
-            on = " on waste" if is_through else ""
-            words.append(f"{self.called(operation, hold.down)} down{on}")
-        if hold.against is not None:
-            to = "the sled" if rig.guide is Guide.SLED else "the fence"
-            to = "a batten on the sled" if operation.kind is Kind.RIP and to == "the sled" else to
-            words.append(f"{self.called(operation, hold.against)} to {to}")
-        if operation.kind in (Kind.JOINT_EDGE, Kind.RIP) and rig.guide is not Guide.FENCE:
-            words.append("clamped down")
-        if hold.stop is not None and not isinstance(operation.setting, Bored):
-            is_scrap = operation.stop_block is StopBlock.SCRAP
-            at = "at a scrap stop" if is_scrap else "at the stop"
-            words.append(f"{self.called(operation, hold.stop)} {at}")
-        return tuple(words)
-
-    def _under_the_router(self, operation: Operation) -> Lie:
-        """The router stands on the face that it works, along an edge measured from an end."""
-        setting, support = operation.setting, operation.support
-        if not isinstance(setting, Bored | Trench):
-            return ("clamped down",)
-        off = setting.off[setting.beside] if isinstance(setting, Bored) else setting.off
-        up = f"{self.called(operation, setting.face)} up"
-        packed = () if support is None else (support.value,)
-        if operation.rig is not None and operation.rig.guide is Guide.EDGE_GUIDE:
-            return (up, f"guide along the {self.called(operation, off)}", *packed)
-        return (up, f"measured from the {self.called(operation, off)}", *packed)
+        return bored_in_words(
+            setting, face, name, self._shown, placement, self._is_by_hand(operation)
+        )
 
     def called(self, operation: Operation, face: Face) -> str:
         """A face of the wood in hand; an end belongs to the part that comes into being there.

@@ -58,7 +58,7 @@ class Hung:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LiesClosed:
+class ClosedPlacement:
     """How the two lie closed: out to the barrels, up from the one to the other."""
 
     into: Placed
@@ -114,7 +114,7 @@ class LiesClosed:
         return min(first, last), max(first, last)
 
 
-def lies_closed(into: Placed, turning: Placed) -> LiesClosed | None:
+def closed_placement(into: Placed, turning: Placed) -> ClosedPlacement | None:
     """How the two lie closed; None where they do not lie as hinges ask.
 
     Args:
@@ -131,7 +131,7 @@ def lies_closed(into: Placed, turning: Placed) -> LiesClosed | None:
     point = [blank.length_mm / 2, 0.0, 0.0]
     for face in (over.edge, side):
         point[face.axis] = blank.across(face) if face.is_far else 0.0
-    return LiesClosed(
+    return ClosedPlacement(
         into=into,
         turning=turning,
         out=place.direction_to_piece(side.normal),
@@ -171,8 +171,8 @@ class HungFigures:
             gap_mm=self.gap, pilots_mm=self.pilots,
         )  # fmt: skip
 
-    def _frame(self, placed: Mapping[str, Placed]) -> LiesClosed:
-        frame = lies_closed(placed[self.given.on], placed[self.given.part])
+    def _frame(self, placed: Mapping[str, Placed]) -> ClosedPlacement:
+        frame = closed_placement(placed[self.given.on], placed[self.given.part])
         assert frame is not None, "it was read from these parts"
         return frame
 
@@ -284,7 +284,7 @@ def _at(axes: tuple[Vector, Vector, Vector], place: tuple[float, float, float]) 
     return add(add(scaled(a, x), scaled(b, y)), scaled(c, z))
 
 
-def inner_of(frame: LiesClosed, beside: Placed) -> tuple[float, float]:
+def inner_of(frame: ClosedPlacement, beside: Placed) -> tuple[float, float]:
     """Where the face of a part at the side lies that looks inwards, and which way that is.
 
     Args:
@@ -306,7 +306,7 @@ def _with_bore(placed: Placed, at: Vector, out: Vector, pilot: float, deep: floa
     return replace(placed, part=replace(placed.part, cuts=(*placed.part.cuts, bore)))
 
 
-def _stands_over(frame: LiesClosed, placed: Iterable[Placed]) -> float | None:
+def _stands_over(frame: ClosedPlacement, placed: Iterable[Placed]) -> float | None:
     """How far its front stands out over what it closes on [mm]; None where it lies within a rim."""
     front = frame.extent(frame.turning, frame.reach)[1]
     reaches = [

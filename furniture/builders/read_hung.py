@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from furniture.builders.common import Names
-from furniture.builders.hung import Hung, HungFigures, LiesClosed, inner_of, lies_closed
+from furniture.builders.hung import ClosedPlacement, Hung, HungFigures, closed_placement, inner_of
 from furniture.builders.lid_stay import Stay, read_opens, read_stay_screw, stay_bears_n
 from furniture.builders.measured_hinge import WoodFor, pilot_mm, read_hinge
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
@@ -105,7 +105,7 @@ def read_one(
     if not all(known) or any(each not in placed for each in (given.part, given.on, *sides)):
         return None
     into, turning = placed[given.on], placed[given.part]
-    frame = lies_closed(into, turning)
+    frame = closed_placement(into, turning)
     if frame is None:
         reader.refuse(
             where, f"{given.part} and {given.on} as they are placed",
@@ -166,7 +166,7 @@ def _named(count: int) -> str:
     return "nothing" if count == 0 else f"{count} parts"
 
 
-def _read_gap(reader: DesignReader, where: str, given: Hung, frame: LiesClosed) -> float:
+def _read_gap(reader: DesignReader, where: str, given: Hung, frame: ClosedPlacement) -> float:
     """How far off it is placed [mm]; not-a-number where that is refused."""
     low, high = reader.rules[LEAST_HINGE_GAP], reader.rules[GREATEST_HINGE_GAP]
     if low - 1e-9 <= frame.gap <= high + 1e-9:
@@ -183,7 +183,7 @@ def _read_gap(reader: DesignReader, where: str, given: Hung, frame: LiesClosed) 
 
 
 def _read_starts(
-    reader: DesignReader, at: str, given: Hung, frame: LiesClosed, leaf: Leaf, count: int
+    reader: DesignReader, at: str, given: Hung, frame: ClosedPlacement, leaf: Leaf, count: int
 ) -> tuple[float, ...] | None:
     """Where the hinges begin along what it hangs on, the outer ones as far in at either end."""
     along = frame.into.placement.x_axis
@@ -214,7 +214,7 @@ def _read_reach(
     reader: DesignReader,
     at: str,
     given: Hung,
-    frame: LiesClosed,
+    frame: ClosedPlacement,
     sides: Sequence[Placed],
     leaf: Leaf,
 ) -> float:

@@ -11,7 +11,7 @@ from furniture.checks.finding import Finding, Show, Tipping, Verdict
 from furniture.checks.ground import Demand
 from furniture.checks.rows.standing import UNEVEN_FLOOR
 from furniture.checks.stability import Leaning, worst_leaning
-from furniture.checks.stability_findings import DEFERENCE, Standing, TiltAsked, ways_of
+from furniture.checks.stability_findings import DEFERENCE, Standing, TiltLimits, ways_of
 from furniture.checks.support import Edge, Point, support_corners
 from furniture.rules import USUAL_RULES
 from furniture.rules.standing import LOW_CORNER
@@ -100,7 +100,10 @@ def _left_deg(leaning: Leaning, rock: Rock, worst_over: Callable[[Edge], Leaning
 
 
 def uneven_floor_finding(
-    standing: Standing, asked: TiltAsked, show: Show, unevenness_mm: float = USUAL_RULES[LOW_CORNER]
+    standing: Standing,
+    asked: TiltLimits,
+    show: Show,
+    unevenness_mm: float = USUAL_RULES[LOW_CORNER],
 ) -> Finding:
     """The least tilt left when any one corner stands on a floor that is low there.
 

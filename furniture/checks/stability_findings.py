@@ -45,7 +45,7 @@ DEFERENCE = "guidance only: local codes and a test of the finished piece decide"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TiltAsked:
+class TiltLimits:
     """The tilt [deg] that a piece should bear, and the one under which its fall is only noted.
 
     `source` says where each of the two comes from.
@@ -60,7 +60,7 @@ class TiltAsked:
         return check.limits(cautions=self.cautions_deg, notes=self.notes_deg)
 
 
-def tilt_asked(is_table_top: bool, rules: Rules = USUAL_RULES) -> TiltAsked:
+def tilt_asked(is_table_top: bool, rules: Rules = USUAL_RULES) -> TiltLimits:
     """The tilt that a table-top piece, or any other, should bear.
 
     Args:
@@ -68,13 +68,13 @@ def tilt_asked(is_table_top: bool, rules: Rules = USUAL_RULES) -> TiltAsked:
         rules: the maker's
     """
     if is_table_top:
-        return TiltAsked(
+        return TiltLimits(
             cautions_deg=rules[TABLE_TOP_TILT], notes_deg=rules[TILT_ASKED],
             source=f"under {rules[TABLE_TOP_TILT]:g}° cautions ({TABLE_TOP_TILT.source}; taken "
             f"here for what is light and low or stands on a table), under {rules[TILT_ASKED]:g}° "
             f"is noted ({TILT_ASKED.source})",
         )  # fmt: skip
-    return TiltAsked(
+    return TiltLimits(
         cautions_deg=rules[TILT_ASKED], notes_deg=None,
         source=f"under {rules[TILT_ASKED]:g}° cautions ({TILT_ASKED.source}; written for "
         "equipment, taken here as a voluntary measure)",
@@ -147,7 +147,7 @@ Advised = tuple[str, tuple[Remedy, ...]]
 NOTHING_TO_DO: Advised = ("", ())
 
 
-def tilt_findings(standing: Standing, asked: TiltAsked, show: Show) -> tuple[Finding, ...]:
+def tilt_findings(standing: Standing, asked: TiltLimits, show: Show) -> tuple[Finding, ...]:
     """For every edge the tilt at which it falls, empty and with the worst subset of its loads.
 
     Args:
@@ -299,7 +299,7 @@ def _tilt_finding(
     standing: Standing,
     leaning: Leaning,
     loads: Sequence[Load],
-    asked: TiltAsked,
+    asked: TiltLimits,
     show: Show,
 ) -> Finding:
     edge = leaning.edge

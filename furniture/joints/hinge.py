@@ -74,7 +74,7 @@ class HingeJoint(Joint):
                 "the barrels stand, and the grain of both along them"
             )
             return Worked(joining=joining, problems=(apart(self.kind, into, incoming, need),))
-        lies = _Lies(self, into, incoming, over.edge, side)
+        lies = _Placement(self, into, incoming, over.edge, side)
         return Worked(
             joining=replace(
                 joining, fasteners=tuple(lies.hinges()), metal=tuple(lies.metal())
@@ -114,7 +114,7 @@ def barrel_side(into: Placed, incoming: Placed) -> Face | None:
 
 
 @dataclass(frozen=True, slots=True)
-class _Lies:
+class _Placement:
     """How the two lie: the edge of `into` that is met, and its face at which the barrels stand."""
 
     joint: HingeJoint

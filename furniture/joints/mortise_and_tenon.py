@@ -86,7 +86,7 @@ class MortiseAndTenonJoint(Joint):
         along = axis_along(into, incoming.placement.x_axis)
         sides = tuple(each for each in (*WIDE_FACES, *EDGES) if each.axis == along)
         face = entered_face(into, low, high, sides)
-        lies = self._lies(into, incoming, face or Face.FACE_SIDE)
+        lies = self._placement_of(into, incoming, face or Face.FACE_SIDE)
         joining = Joining(
             kind=self.kind,
             into=into.instance,
@@ -109,7 +109,7 @@ class MortiseAndTenonJoint(Joint):
             incoming_cuts=(lies.tenon,),
         )
 
-    def _lies(self, into: Placed, incoming: Placed, face: Face) -> _Lies:
+    def _placement_of(self, into: Placed, incoming: Placed, face: Face) -> _Placement:
         low, high = box_in(into, incoming)
         blank, across = incoming.part.blank, into.part.blank.across(face)
         thickness = self.tenon_thickness_mm
@@ -124,7 +124,7 @@ class MortiseAndTenonJoint(Joint):
             for each in (self.face_edge_shoulder_mm, self.back_edge_shoulder_mm)
         )
         inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
-        return _Lies(
+        return _Placement(
             into=into,
             incoming=incoming,
             face=face,
@@ -148,7 +148,7 @@ class MortiseAndTenonJoint(Joint):
         """How far the mortise reaches past the tenon at an edge [mm]."""
         return self.end_radius_mm + (self.edge_play_mm if edge is self.edge_play_at else 0.0)
 
-    def _mortise(self, lies: _Lies) -> Mortise:
+    def _mortise(self, lies: _Placement) -> Mortise:
         first, second = (axis for axis in range(3) if axis != lies.face.axis)
         spans = lies.mouth
         return Mortise(
@@ -161,7 +161,7 @@ class MortiseAndTenonJoint(Joint):
             corner_radius_mm=self.end_radius_mm,
         )
 
-    def _faces(self, lies: _Lies) -> Iterator[JointFace]:
+    def _faces(self, lies: _Placement) -> Iterator[JointFace]:
         """Both cheeks, both edges, the end, and a shoulder on each side that has one."""
         into, tenon = lies.into, lies.tenon
         y, z = lies.across(1, lies.wide), lies.across(2, lies.thick)
@@ -205,7 +205,7 @@ class MortiseAndTenonJoint(Joint):
     def _called(self, edge: Face) -> str:
         return "other edge" if edge is self.edge_play_at else "edge borne on"
 
-    def _problems(self, lies: _Lies) -> tuple[Draft, ...]:
+    def _problems(self, lies: _Placement) -> tuple[Draft, ...]:
         tenon, blank = lies.tenon, lies.incoming.part.blank
         thickness, width = blank.thickness_mm, blank.width_mm
         thick = tenon.thickness_mm
@@ -252,7 +252,7 @@ class MortiseAndTenonJoint(Joint):
         ]  # fmt: skip
         return tuple(found) if found else tuple(self._beside_problems(lies))
 
-    def _beside_problems(self, lies: _Lies) -> Iterator[Draft]:
+    def _beside_problems(self, lies: _Placement) -> Iterator[Draft]:
         """Where the mortise lies too near an edge, or too near an end, of its part."""
         wood = lies.into.part.blank
         thick = lies.tenon.thickness_mm + lies.clearance
@@ -269,7 +269,7 @@ class MortiseAndTenonJoint(Joint):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Lies:
+class _Placement:
     """A tenon in its place: the cut on the rail, and what it fills in the frame of `into` [mm].
 
     `room` is how far the mortise reaches beyond the tenon's edges, face edge first.

@@ -63,7 +63,7 @@ Pair = tuple[Operation, Operation, Why]
 
 def _pairs(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
     yield from _milled(operations)
-    yield from _borne_on(unit, operations)
+    yield from _supported_on(unit, operations)
     yield from _sawn_off(unit, operations)
     yield from _whole_first(unit, operations)
     yield from _apart(operations)
@@ -95,7 +95,7 @@ def _milled(operations: tuple[Operation, ...]) -> Iterator[Pair]:
             yield from ((rip, each, Why.BEARS_ON) for rip in rips)
 
 
-def _borne_on(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
+def _supported_on(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
     """What a pass bears on or is measured from is made true first."""
     made: dict[Wood, list[Operation]] = defaultdict(list)
     for each in operations:

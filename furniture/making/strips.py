@@ -15,7 +15,7 @@ from furniture.making.operations import After, InHand, Kind, Operation, Stage
 from furniture.making.settings import Hold, Parallel, Rig, Setting, Surface
 from furniture.making.units import Left, Unit
 from furniture.making.why import Why
-from furniture.making.workpieces import Lies, Wood, Workpiece
+from furniture.making.workpieces import MemberPlacement, Wood, Workpiece
 from furniture.parts.blank import Blank
 from furniture.parts.faces import Face
 from furniture.rules import Rules
@@ -64,7 +64,8 @@ class GluedUp:
             low=(-low[0], -low[1], -low[2]),
             high=(size[0] + high[0], size[1] + high[1], size[2] + high[2]),
             glued_of=tuple(
-                Lies(each.unit.id, (0.0, each.across.low, -low[2])) for each in self.strips
+                MemberPlacement(each.unit.id, (0.0, each.across.low, -low[2]))
+                for each in self.strips
             ),
         )
 

@@ -20,7 +20,7 @@ class Wood(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Lies:
+class MemberPlacement:
     """A piece of wood in a workpiece that it is glued into: their axes are the same ways.
 
     id: of the piece; at_mm: where its frame's origin lies in the frame of what it is glued into.
@@ -62,4 +62,4 @@ class Workpiece:
     at_mm: Vector = (0.0, 0.0, 0.0)
     axes: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
     board: str | None = None
-    glued_of: tuple[Lies, ...] = ()
+    glued_of: tuple[MemberPlacement, ...] = ()

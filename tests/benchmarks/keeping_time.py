@@ -17,7 +17,7 @@ from exporters.cutting.report import boards_answer
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets import SheetSettings
 from furniture.errors import DesignError
-from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.cutting.values import (
     Board,

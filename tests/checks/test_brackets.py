@@ -24,9 +24,9 @@ from furniture import (
 from furniture.checks.finding import Verdict
 from furniture.checks.housing_findings import droop_finding
 from furniture.checks.of_piece import read_setting
-from furniture.checks.of_piece.borne import borne_of
 from furniture.checks.of_piece.joints import housing_of
 from furniture.checks.of_piece.reading import shown_by
+from furniture.checks.of_piece.supported import supported_of
 from furniture.checks.rows.joints import DROOP
 from furniture.rules import USUAL_RULES
 from furniture.solids.measure import weigh
@@ -67,8 +67,10 @@ def _shelf(*reaches: str, into: tuple[str, ...] = ("back", "shelf")) -> Composit
 
 def _brackets(design: Composition) -> tuple[list[str], float]:
     piece = design.build()
-    (borne,) = borne_of(piece, weigh(piece))
-    return sorted(each.instance for each in borne.brackets), borne.bracket_reach_mm(USUAL_RULES)
+    (supported,) = supported_of(piece, weigh(piece))
+    return sorted(each.instance for each in supported.brackets), supported.bracket_reach_mm(
+        USUAL_RULES
+    )
 
 
 def test_parts_under_a_shelf_and_fixed_to_what_holds_it_are_its_brackets() -> None:
@@ -102,7 +104,7 @@ def test_brackets_hold_a_dry_shelf_level() -> None:
     for design in (_shelf(), _shelf("100 mm", "100 mm")):
         piece = design.build()
         assert not [each for each in found(piece) if each.check == DROOP]
-        (borne,) = borne_of(piece, weigh(piece))
-        dry = replace(housing_of(borne), side_grain_mm2=0.0, end_grain_mm2=0.0)
+        (supported,) = supported_of(piece, weigh(piece))
+        dry = replace(housing_of(supported), side_grain_mm2=0.0, end_grain_mm2=0.0)
         verdicts.append(droop_finding(dry, shown_by(piece)).verdict)
     assert verdicts == [Verdict.CAUTION, Verdict.OK]

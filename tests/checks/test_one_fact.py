@@ -8,10 +8,10 @@ from furniture.checks.check import Verdict
 from furniture.checks.finding import Finding
 from furniture.checks.left import bore_findings
 from furniture.checks.of_piece import findings_of
-from furniture.checks.of_piece.borne import borne_of
 from furniture.checks.of_piece.joints import hand_levers_of
 from furniture.checks.of_piece.reading import shown_by, worst_alone
 from furniture.checks.of_piece.setting import Setting
+from furniture.checks.of_piece.supported import supported_of
 from furniture.checks.rows.joints import HAND_LEVER
 from furniture.checks.rows.shelves import HAND_BENDING
 from furniture.checks.rows.standing import CHILD, TILT, TOP_PUSH, WALL_FIXING
@@ -101,7 +101,7 @@ def test_a_hand_on_an_edge_is_one_caution_that_names_every_shelf_with_its_figure
     assert (breaks.verdict, lever.verdict) == (Verdict.CAUTION, Verdict.NOTE)
     row = next(each for each in SOUND if each.id == "S50")
     piece = row.build().build()
-    shelves = borne_of(piece, weigh(piece), USUAL_RULES, is_fixed=False)
+    shelves = supported_of(piece, weigh(piece), USUAL_RULES, is_fixed=False)
     show = shown_by(piece)
     levers = {each.subject.partition(",")[0]: each for each in hand_levers_of(shelves, show)}
     assert sorted(levers) == ["tier 1", "tier 2"]

@@ -12,7 +12,7 @@ from furniture.checks.rows.standing import CABLE_PULL, CHILD, TOP_PUSH
 from furniture.checks.stability import Body
 from furniture.checks.stability_findings import (
     Standing,
-    TiltAsked,
+    TiltLimits,
     press_findings,
     push_findings,
     sliding_finding,
@@ -23,7 +23,7 @@ from furniture.checks.stability_findings import (
 from tests.checks.cases import FEET, POT, STAND, TOP, millimetres, remedy_of
 
 FLOOR, TABLE = tilt_asked(is_table_top=False), tilt_asked(is_table_top=True)
-STRICT = TiltAsked(cautions_deg=15.0, notes_deg=None, source="a stricter rule")
+STRICT = TiltLimits(cautions_deg=15.0, notes_deg=None, source="a stricter rule")
 
 # A stand as in the hand-worked example: 12 kg, 100 mm inside its front, 450 mm up.
 TALL = Standing(

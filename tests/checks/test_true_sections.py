@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from furniture import TOP_FRONT, EdgeProfile, Opening, OpeningFor
-from furniture.checks.of_piece.borne import borne_of
 from furniture.checks.of_piece.joints import posts_of
 from furniture.checks.of_piece.sections import covered_mm, stretches_of
+from furniture.checks.of_piece.supported import supported_of
 from furniture.pieces import Piece, placed_named
 from furniture.solids.measure import weigh
 from tests.checks.of_piece_cases import found, loaded_stand, named
@@ -46,7 +46,7 @@ def test_an_opening_that_weakens_the_post_is_found():
     """A 60 mm bore leaves 40 of the post's 100 mm, 20 thick and undadoed there."""
     plain = loaded_stand().build()
     bored = loaded_stand(openings=[Opening(on="post", size="60 mm", from_edge="130 mm")]).build()
-    before, after = (posts_of(borne_of(each, weigh(each)))[0] for each in (plain, bored))
+    before, after = (posts_of(supported_of(each, weigh(each)))[0] for each in (plain, bored))
     more = [each for each in after.waists if each.bored_mm > 0.0]
     assert not [each for each in before.waists if each.bored_mm > 50.0]
     (opening,) = (each for each in more if each.bored_mm > 50.0)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import random
 from itertools import pairwise
 
-from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.copies import Copy, Stretch
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.cutting.values import (
     Board,

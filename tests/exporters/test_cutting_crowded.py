@@ -15,7 +15,7 @@ from exporters.sheets.dxf import document_of
 from exporters.sheets.paper import Scale
 from exporters.sheets.pens import ISO_STYLE
 from exporters.sheets.values import Lettering
-from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.outcome import outcome_of
 from furniture.shop.cutting.values import (
     Board,

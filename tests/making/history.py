@@ -145,7 +145,7 @@ def _moment(at: int, step: Step, before: Surfaces, inside: tuple[str, ...]) -> M
         slopes={face: each.slope for face, each in before.items() if each.slope is not None},
         eased=tuple({arris for each in before.values() for arris in each.eased}),
         instances=inside,
-        borne_on=frozenset(_borne_on(step.operation)),
+        borne_on=frozenset(_supported_on(step.operation)),
         measured_from=frozenset(_measured_from(step.operation)),
     )
 
@@ -197,7 +197,7 @@ def _note(at: int, step: Step, before: Surfaces, face: Face, on: Face | None) ->
         before[face].moved_by = at
 
 
-def _borne_on(operation: Operation) -> Iterator[Face]:
+def _supported_on(operation: Operation) -> Iterator[Face]:
     """A jig is clamped to the faces that it measures from; what is sawn to a line bears on none."""
     if operation.is_rough:
         return

@@ -8,7 +8,6 @@ from enum import Enum
 
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece.bending import bending_findings_of
-from furniture.checks.of_piece.borne import borne_of
 from furniture.checks.of_piece.crowded import crowded_findings_of
 from furniture.checks.of_piece.glue import glue_findings_of
 from furniture.checks.of_piece.hand import as_one_hand
@@ -24,6 +23,7 @@ from furniture.checks.of_piece.slots import slot_findings_of
 from furniture.checks.of_piece.stability import is_table_top_piece, standing_findings
 from furniture.checks.of_piece.standing import standing_of
 from furniture.checks.of_piece.structure import stood, structure_findings_of
+from furniture.checks.of_piece.supported import supported_of
 from furniture.checks.of_piece.tolerances import tolerance_findings_of
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
 from furniture.pieces import Piece, Stance
@@ -82,14 +82,14 @@ def findings_by_subject(
     """
     where = setting or Setting()
     rules = where.rules
-    borne = borne_of(piece, weighed, rules, is_fixed=where.held is HeldBy.WALL)
+    supported = supported_of(piece, weighed, rules, is_fixed=where.held is HeldBy.WALL)
     stands = piece.stance is Stance.FLOOR
     is_table_top = stands and is_table_top_piece(standing_of(piece, weighed), where)
     statics = stood(piece, weighed, ways_out)
     bent, housed = as_one_hand(
-        bending_findings_of(statics.rest, weighed, borne, rules),
-        joint_findings_of(piece, borne, where, is_table_top=is_table_top),
-        hand_levers_of(borne, shown_by(piece), rules),
+        bending_findings_of(statics.rest, weighed, supported, rules),
+        joint_findings_of(piece, supported, where, is_table_top=is_table_top),
+        hand_levers_of(supported, shown_by(piece), rules),
         shown_by(piece),
     )
     found = {
@@ -100,8 +100,8 @@ def findings_by_subject(
         Subject.HOLD: structure_findings_of(statics, rules),
         Subject.SHELVES: (
             *bent,
-            *crowded_findings_of(piece, borne),
-            *proportion_findings_of(piece, borne, rules),
+            *crowded_findings_of(piece, supported),
+            *proportion_findings_of(piece, supported, rules),
         ),
         Subject.JOINTS: (
             *housed,

@@ -10,10 +10,10 @@ from furniture.checks.advice import Change, Remedy, least_that, longer, said
 from furniture.checks.check import Check, Limits
 from furniture.checks.finding import Finding, Sense, Show, Verdict, not_checked
 from furniture.checks.of_piece.bent import Bends, Level, bends_of
-from furniture.checks.of_piece.borne import Borne
 from furniture.checks.of_piece.lean import leans
 from furniture.checks.of_piece.reading import shown_by, worst_alone
 from furniture.checks.of_piece.sections import stretches_of
+from furniture.checks.of_piece.supported import Supported
 from furniture.checks.rows.bending import GLUE_STRETCHED
 from furniture.checks.rows.shelves import BENDING, HAND_BENDING, PERSON_BENDING, PERSON_SAG, SAG
 from furniture.checks.strength import Grain, working_bending_mpa
@@ -67,7 +67,7 @@ GLUE = (Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE)
 
 
 def bending_findings_of(
-    piece: Piece, weighed: Weighed, borne: Sequence[Borne], rules: Rules
+    piece: Piece, weighed: Weighed, supported: Sequence[Supported], rules: Rules
 ) -> tuple[Finding, ...]:
     """Sag and stress of every level part, each fact told once where it is worst.
 
@@ -84,14 +84,14 @@ def bending_findings_of(
         return unknown
     show = shown_by(piece)
     levels = bends.levels()
-    borne = [each for each in borne if each.name in bends.frame.names]
+    supported = [each for each in supported if each.name in bends.frame.names]
     return (
         *worst_alone(
             found for each in levels for found in (*_sag(each, show, rules),
                                                    *_bending(each, show, rules))
         ),
-        *worst_alone(_hands(bends, borne, show, rules)),
-        *worst_alone(_persons(bends, borne, show, rules)),
+        *worst_alone(_hands(bends, supported, show, rules)),
+        *worst_alone(_persons(bends, supported, show, rules)),
         *worst_alone(leans(bends, show, rules)),
         *_stretched(bends, rules),
     )  # fmt: skip
@@ -157,7 +157,7 @@ def _crept(level: Level) -> str:
     return "the first sag under what stays, and once that under what comes and goes"
 
 
-def _borne_else(placed: Placed, grain: Grain) -> str:
+def _supported_else(placed: Placed, grain: Grain) -> str:
     """What helps where neither more thickness nor less load does: wood is weakest across."""
     if grain is Grain.ACROSS and placed.part.timber.species.kind is not Kind.SHEET:
         return "turn its grain to run the way that it bends, or make it of sheet stock"
@@ -190,7 +190,7 @@ def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
             limits=BENDING.limits(cautions=working, fails=fails),
             basis=f"{level.told}, {_told(grain)}; {DIVISOR_REASON}{_for_a_while(level, rules)}"
             + doubt_told(species, rules, "mor_mpa"),
-            advice=said(remedies, "" if remedies else _borne_else(level.placed, grain))
+            advice=said(remedies, "" if remedies else _supported_else(level.placed, grain))
             if stress > working
             else "",
             remedies=remedies,
@@ -280,11 +280,13 @@ def _lighter(found: float, own: float, limit: float, rules: Rules) -> tuple[Reme
     )  # fmt: skip
 
 
-def _hands(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> Iterable[Finding]:
+def _hands(
+    bends: Bends, supported: Sequence[Supported], show: Show, rules: Rules
+) -> Iterable[Finding]:
     """A hand at every front edge, as hard as it can before the piece tips."""
     cases = [
         (each, case)
-        for each in borne
+        for each in supported
         if each.hand_n > 0.0
         for case in pressed_at(
             bends.frame, surface_of(bends.piece, each.name), each.hand_n, rules[PRESS_INSIDE]
@@ -299,12 +301,14 @@ def _hands(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> It
         yield from _tested(HAND_BENDING, each.shelf, sag, case, told, rules)
 
 
-def _persons(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> Iterable[Finding]:
+def _persons(
+    bends: Bends, supported: Sequence[Supported], show: Show, rules: Rules
+) -> Iterable[Finding]:
     """A person where one is stated, as steps and seats are tested: in the middle, at a corner.
 
     Without its glue too, where it is held so: it may clamp in vain what is thrown upon it.
     """
-    for each in borne:
+    for each in supported:
         for person in each.persons:
             surface = surface_of(bends.piece, each.name)
             force = person.mass_kg * GRAVITY_M_S2

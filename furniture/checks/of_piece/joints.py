@@ -10,7 +10,6 @@ from furniture.checks.finding import Finding, Show
 from furniture.checks.housing import Housing, Lever
 from furniture.checks.housing_findings import droop_finding, housing_findings
 from furniture.checks.mitre import CornerRule, Mitre, mitre_finding
-from furniture.checks.of_piece.borne import Borne, in_words
 from furniture.checks.of_piece.corners import mitres_of
 from furniture.checks.of_piece.reading import (
     Held,
@@ -22,6 +21,7 @@ from furniture.checks.of_piece.reading import (
 )
 from furniture.checks.of_piece.sections import covered_mm, reach_along, taken_from
 from furniture.checks.of_piece.setting import Setting
+from furniture.checks.of_piece.supported import Supported, in_words
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
 from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HAND_LEVER, HOUSED_GLUE, LEVER
 from furniture.checks.seasons import difference_across
@@ -45,7 +45,7 @@ SIDE_GRAIN = (GrainRelation.LONG_TO_LONG, GrainRelation.CROSSING)
 
 
 def joint_findings_of(
-    piece: Piece, borne: Sequence[Borne], setting: Setting, *, is_table_top: bool
+    piece: Piece, supported: Sequence[Supported], setting: Setting, *, is_table_top: bool
 ) -> tuple[Finding, ...]:
     """Every housed shelf as a lever, its droop, the posts, and the mitred corners: the worst alone.
 
@@ -59,7 +59,7 @@ def joint_findings_of(
     """
     show, rules = shown_by(piece), setting.rules
     found: list[Finding] = []
-    for each in borne:
+    for each in supported:
         if each.one_side:
             housing = housing_of(each, rules)
             found += _spoken(housing_findings(housing, load_lever(each), show, rules), housing)
@@ -75,13 +75,13 @@ def joint_findings_of(
     )
     return (
         *worst_alone(found, show),
-        *post_findings(borne, show, rules),
+        *post_findings(supported, show, rules),
         *worst_alone(corners),
     )
 
 
 def hand_levers_of(
-    borne: Sequence[Borne], show: Show, rules: Rules = USUAL_RULES
+    supported: Sequence[Supported], show: Show, rules: Rules = USUAL_RULES
 ) -> tuple[Finding, ...]:
     """How a hand on its front edge presses the dado of every shelf that is held from one side.
 
@@ -92,16 +92,16 @@ def hand_levers_of(
     """
     return tuple(
         told
-        for each in borne
+        for each in supported
         if each.one_side
         for told in _hand_findings(each, show, rules)
         if told.check == HAND_LEVER
     )
 
 
-def _hand_findings(borne: Borne, show: Show, rules: Rules) -> list[Finding]:
-    housing = housing_of(borne, rules)
-    told = _spoken(housing_findings(housing, hand_lever(borne), show, rules), housing)
+def _hand_findings(supported: Supported, show: Show, rules: Rules) -> list[Finding]:
+    housing = housing_of(supported, rules)
+    told = _spoken(housing_findings(housing, hand_lever(supported), show, rules), housing)
     return [each for each in told if each.value is not None]
 
 
@@ -115,9 +115,9 @@ def _corner_rule(mitre: Mitre, rules: Rules, *, is_table_top: bool) -> CornerRul
     return CornerRule.NOTED if mitre.bottom_is_held else CornerRule.MILD
 
 
-def _play_to_swell_mm(borne: Borne, setting: Setting) -> float:
+def _play_to_swell_mm(supported: Supported, setting: Setting) -> float:
     """The play [mm] that a housed shelf needs so that its thickness can swell; 0 if not known."""
-    held = borne.one_side[0]
+    held = supported.one_side[0]
     axis = axis_towards(held.into, held.incoming.placement.z_axis)
     shelf, housing = side_of(held.incoming, 2), side_of(held.into, axis, held.housing.thickness_mm)
     try:
@@ -131,83 +131,83 @@ def _is_glued(housing: Housing) -> bool:
     return housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
 
 
-def housing_of(borne: Borne, rules: Rules = USUAL_RULES) -> Housing:
+def housing_of(supported: Supported, rules: Rules = USUAL_RULES) -> Housing:
     """The housing of a shelf that is held from one side, strips of one post taken together.
 
     Args:
         borne: the shelf and what bears it
         rules: the maker's
     """
-    held = borne.one_side
+    held = supported.one_side
     joining = held[0].joining
     faces = [face for each in held for face in each.joining.glued_faces]
     return Housing(
-        name=borne.name,
-        shelf=borne.shelf.part.timber.species,
+        name=supported.name,
+        shelf=supported.shelf.part.timber.species,
         post=held[0].into.part.timber.species,
         width_mm=math.fsum(each.run_mm for each in held),
         depth_mm=held[0].housing.depth_mm,
         shelf_thickness_mm=held[0].housing.thickness_mm,
         clearance_mm=joining.clearance_mm,
-        above_mm=_above_mm(borne, held[0], rules),
-        projection_mm=borne.projection_mm(held[0]),
+        above_mm=_above_mm(supported, held[0], rules),
+        projection_mm=supported.projection_mm(held[0]),
         side_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.glue in SIDE_GRAIN),
         end_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.glue not in SIDE_GRAIN),
         post_grain=Grain.ALONG if is_upright(held[0].into) else Grain.ACROSS,
         post_thickness_mm=held[0].into.part.blank.thickness_mm,
-        holder=borne.holder_name,
-        brackets=in_words([each.instance for each in borne.brackets]),
-        bracket_mm=borne.bracket_reach_mm(rules),
-        bracketed_by=borne.bracketed_by,
+        holder=supported.holder_name,
+        brackets=in_words([each.instance for each in supported.brackets]),
+        bracket_mm=supported.bracket_reach_mm(rules),
+        bracketed_by=supported.bracketed_by,
     )
 
 
-def load_lever(borne: Borne) -> Lever:
+def load_lever(supported: Supported) -> Lever:
     """All that stands on the shelf, pushed to its edge, and its own weight, as one force.
 
     Args:
         borne: the shelf and what bears it
     """
-    held = borne.one_side[0]
-    projection = borne.projection_mm(held)
-    share = projection / borne.size_along(held.out)
-    parts = [(borne.weight_n * share, projection / 2.0)]
+    held = supported.one_side[0]
+    projection = supported.projection_mm(held)
+    share = projection / supported.size_along(held.out)
+    parts = [(supported.weight_n * share, projection / 2.0)]
     axis = 0 if abs(held.out[0]) > abs(held.out[1]) else 1
-    room = (borne.size_along(held.out), borne.size_along(cross(held.out, UP)))
-    for load, back in spread(borne.loads, *room, axis):
+    room = (supported.size_along(held.out), supported.size_along(cross(held.out, UP)))
+    for load, back in spread(supported.loads, *room, axis):
         far = projection - back
-        half = borne.footprint_along(load, held.out) / 2.0
+        half = supported.footprint_along(load, held.out) / 2.0
         reach = max(projection / 2.0, far - half) if back == 0.0 else max(0.0, far - half)
         parts.append((load.mass_kg * GRAVITY_M_S2, reach))
     force = math.fsum(each for each, _ in parts)
     reach = math.fsum(each * arm for each, arm in parts) / force
-    names = ", ".join(load.is_called for load in borne.loads)
+    names = ", ".join(load.is_called for load in supported.loads)
     return Lever(
         what=f"{names} at its front" if names else "its own weight",
         force_n=force,
         reach_mm=reach,
-        own_n=borne.weight_n * share,
+        own_n=supported.weight_n * share,
     )
 
 
-def hand_lever(borne: Borne) -> Lever:
+def hand_lever(supported: Supported) -> Lever:
     """A hand that leans on the shelf's edge besides what it bears.
 
     Args:
         borne: the shelf and what bears it
     """
-    own = load_lever(borne)
-    projection = borne.projection_mm(borne.one_side[0])
-    force = own.force_n + borne.hand_n
+    own = load_lever(supported)
+    projection = supported.projection_mm(supported.one_side[0])
+    force = own.force_n + supported.hand_n
     return Lever(
         what="a hand on its front edge",
         force_n=force,
-        reach_mm=(own.force_n * own.reach_mm + borne.hand_n * projection) / force,
+        reach_mm=(own.force_n * own.reach_mm + supported.hand_n * projection) / force,
     )
 
 
 def post_findings(
-    borne: Sequence[Borne], show: Show, rules: Rules = USUAL_RULES
+    supported: Sequence[Supported], show: Show, rules: Rules = USUAL_RULES
 ) -> tuple[Finding, ...]:
     """The posts and uprights where their dados leave least, under what they bear and a push.
 
@@ -216,31 +216,31 @@ def post_findings(
         show: puts a length into the piece's unit
         rules: the maker's
     """
-    return worst_alone(post_finding(post, show, rules) for post in posts_of(borne, rules))
+    return worst_alone(post_finding(post, show, rules) for post in posts_of(supported, rules))
 
 
-def posts_of(borne: Sequence[Borne], rules: Rules = USUAL_RULES) -> tuple[Post, ...]:
+def posts_of(supported: Sequence[Supported], rules: Rules = USUAL_RULES) -> tuple[Post, ...]:
     """Every upright that holds shelves, strips of one post as one, with its dados and loads.
 
     Args:
         borne: the level surfaces and what bears them
         rules: the maker's
     """
-    groups: dict[tuple[str, ...], list[tuple[Borne, tuple[Held, ...]]]] = {}
-    for each in borne:
+    groups: dict[tuple[str, ...], list[tuple[Supported, tuple[Held, ...]]]] = {}
+    for each in supported:
         if each.rails:
             continue
         for side in each.sides:
             if is_upright(side[0].into):
                 names = tuple(sorted({held.into.instance for held in side}))
                 groups.setdefault(names, []).append((each, side))
-    return tuple(_post(names, held, borne, rules) for names, held in groups.items())
+    return tuple(_post(names, held, supported, rules) for names, held in groups.items())
 
 
 def _post(
     names: Sequence[str],
-    held: Sequence[tuple[Borne, tuple[Held, ...]]],
-    borne: Sequence[Borne],
+    held: Sequence[tuple[Supported, tuple[Held, ...]]],
+    supported: Sequence[Supported],
     rules: Rules,
 ) -> Post:
     parts = {each.into.instance: each.into for _, side in held for each in side}
@@ -251,34 +251,34 @@ def _post(
         species=first.part.timber.species,
         width_mm=math.fsum(each.part.blank.width_mm for each in parts.values()),
         thickness_mm=first.part.blank.thickness_mm,
-        waists=_waists(tuple(parts.values()), borne),
+        waists=_waists(tuple(parts.values()), supported),
         loads=tuple(_post_load(each, len(each.sides)) for each, _ in held),
         push_n=rules[POST_KNOCK],
         push_height_mm=top,
     )
 
 
-def _post_load(borne: Borne, sides: int) -> PostLoad:
+def _post_load(supported: Supported, sides: int) -> PostLoad:
     """What a shelf puts on one of the posts that hold it; a shelf between two lies on their faces.
 
     Its height is its underside's, where it bears.
     """
-    height = borne.box[0][2]
-    if borne.one_side:
-        lever = load_lever(borne)
+    height = supported.box[0][2]
+    if supported.one_side:
+        lever = load_lever(supported)
         return PostLoad(
-            what=borne.name,
+            what=supported.name,
             height_mm=height,
             force_n=lever.force_n,
             before_face_mm=lever.reach_mm,
         )
-    whole = borne.weight_n + math.fsum(load.mass_kg for load in borne.loads) * GRAVITY_M_S2
+    whole = supported.weight_n + math.fsum(load.mass_kg for load in supported.loads) * GRAVITY_M_S2
     return PostLoad(
-        what=borne.name, height_mm=height, force_n=whole / max(1, sides), before_face_mm=0.0
+        what=supported.name, height_mm=height, force_n=whole / max(1, sides), before_face_mm=0.0
     )
 
 
-def _waists(posts: Sequence[Placed], borne: Sequence[Borne]) -> tuple[Waist, ...]:
+def _waists(posts: Sequence[Placed], supported: Sequence[Supported]) -> tuple[Waist, ...]:
     """The post's dados, each named after what lies in it, and its openings, strips taken together.
 
     Each is a hair below what it bears; at an opening a dado in the same place counts too.
@@ -295,7 +295,7 @@ def _waists(posts: Sequence[Placed], borne: Sequence[Borne]) -> tuple[Waist, ...
         for box in taken_from(post, (cut,)):
             low, high = reach_along(box, UP)
             deep.append((low, high, depth))
-            inside = [each.name for each in borne if abs(each.box[0][2] - low) < HAIR_MM]
+            inside = [each.name for each in supported if abs(each.box[0][2] - low) < HAIR_MM]
             name = f"the dado of {inside[0]}" if inside else f"the dado {low:.0f} mm up"
             found.append(Waist(name=name, height_mm=low - HAIR_MM, depth_mm=depth))
     across = post.placement.y_axis
@@ -324,7 +324,7 @@ def _openings(post: Placed) -> list[Cut]:
     return [cut for cut in post.part.cuts if isinstance(cut.shape(blank), (Hole, Bite))]
 
 
-def _above_mm(borne: Borne, held: Held, rules: Rules) -> float:
+def _above_mm(supported: Supported, held: Held, rules: Rules) -> float:
     """The wood of the post over the housing, up to the post's top or its upper edge [mm].
 
     Wood that breaks in the making is none, and so is the dust of a sum.
@@ -335,7 +335,7 @@ def _above_mm(borne: Borne, held: Held, rules: Rules) -> float:
     ends = [[0.0, 0.0, 0.0], [0.0, 0.0, 0.0]]
     ends[1][axis] = size
     top = max(post.placement.to_piece((x, y, z))[2] for x, y, z in ends)
-    upper = borne.box[0][2] + held.housing.thickness_mm + held.joining.clearance_mm
+    upper = supported.box[0][2] + held.housing.thickness_mm + held.joining.clearance_mm
     return top - upper if top - upper > rules[LEAST_WOOD] else 0.0
 
 
@@ -344,13 +344,13 @@ def _spoken(findings: Iterable[Finding], housing: Housing) -> list[Finding]:
     return [each for each in findings if _is_glued(housing) or each.check not in GLUE_CHECKS]
 
 
-def _ends_in_dados(borne: Borne, show: Show, rules: Rules) -> list[Finding]:
+def _ends_in_dados(supported: Supported, show: Show, rules: Rules) -> list[Finding]:
     """Each end of a shelf between uprights presses on its lower shoulder."""
-    whole = borne.weight_n + math.fsum(load.mass_kg for load in borne.loads) * GRAVITY_M_S2
-    held = min((side[0] for side in borne.sides), key=lambda each: each.run_mm)
-    one = replace(borne, sides=((held,),))
+    whole = supported.weight_n + math.fsum(load.mass_kg for load in supported.loads) * GRAVITY_M_S2
+    held = min((side[0] for side in supported.sides), key=lambda each: each.run_mm)
+    one = replace(supported, sides=((held,),))
     lever = Lever(
-        what="all its loads at one end", force_n=whole, reach_mm=0.0, own_n=borne.weight_n
+        what="all its loads at one end", force_n=whole, reach_mm=0.0, own_n=supported.weight_n
     )
     found = housing_findings(housing_of(one, rules), lever, show, rules)
     return [each for each in found if each.check == LEVER]

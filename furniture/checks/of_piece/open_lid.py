@@ -26,7 +26,7 @@ from furniture.checks.stability import empty_leaning
 from furniture.checks.stability_findings import (
     NOTHING_TO_DO,
     Standing,
-    TiltAsked,
+    TiltLimits,
     tilt_asked,
     ways_of,
 )
@@ -103,7 +103,7 @@ def open_lid_of(piece: Piece, weighed: Weighed, turns: TurnsOpen) -> OpenLid:
 
 
 def _tilts(
-    standing: Standing, turns: TurnsOpen, lid: OpenLid, asked: TiltAsked, show: Show
+    standing: Standing, turns: TurnsOpen, lid: OpenLid, asked: TiltLimits, show: Show
 ) -> Iterator[Finding]:
     limits = asked.limits(OPEN_TILT)
     opened = replace(standing, piece=lid.opened, loads=())
@@ -191,14 +191,14 @@ def _pulls(
     show: Show,
 ) -> Iterator[Finding]:
     """What pulls on its hinges and stays: by itself, and with a hand on it."""
-    borne = [
+    supported = [
         fastener.pull_n
         for each in piece.joinings
         if each.role is Role.HINGE and each.incoming == turns.instance
         for fastener in each.fasteners
     ]
-    known = [each for each in borne if each is not None]
-    if len(known) < len(borne) or turns.stay_bears_n is None:
+    known = [each for each in supported if each is not None]
+    if len(known) < len(supported) or turns.stay_bears_n is None:
         yield not_checked(
             OPEN_PULL, f"{turns.instance} on {turns.hinged_to}",
             "no figure is known for what screws bear in its wood",

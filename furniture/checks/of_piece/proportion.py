@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from furniture.checks.finding import Finding
-from furniture.checks.of_piece.borne import Borne
 from furniture.checks.of_piece.reading import shown_by, worst_alone
+from furniture.checks.of_piece.supported import Supported
 from furniture.checks.proportion import spare_depth_finding, steps_finding
 from furniture.pieces import Piece
 from furniture.rules import Rules
 
 
 def proportion_findings_of(
-    piece: Piece, borne: Sequence[Borne], rules: Rules
+    piece: Piece, supported: Sequence[Supported], rules: Rules
 ) -> tuple[Finding, ...]:
     """What its builder says of the tiers, looked at from the front and from the side.
 
@@ -25,7 +25,7 @@ def proportion_findings_of(
     seen, show = piece.intent.proportion, shown_by(piece)
     if seen is None:
         return ()
-    on = {each.name: each for each in borne if not each.persons}
+    on = {each.name: each for each in supported if not each.persons}
     spare = [
         told
         for tier in seen.tiers

@@ -45,7 +45,7 @@ class Stood:
     piece: Piece
     whole: Statics
     rest: Piece
-    borne: Statics
+    supported: Statics
 
 
 def stood(piece: Piece, weighed: Weighed, ways_out: Sequence[WaysOut] | None = None) -> Stood:
@@ -59,8 +59,8 @@ def stood(piece: Piece, weighed: Weighed, ways_out: Sequence[WaysOut] | None = N
     masses = masses_weighed(piece, weighed)
     whole = statics_of(piece, masses, ways_out)
     rest, left = rest_of(piece, whole.holdings, ways_out)
-    borne = whole if rest is piece else statics_of(rest, masses, left)
-    return Stood(piece=piece, whole=whole, rest=rest, borne=borne)
+    supported = whole if rest is piece else statics_of(rest, masses, left)
+    return Stood(piece=piece, whole=whole, rest=rest, supported=supported)
 
 
 def structure_findings_of(found: Stood, rules: Rules = USUAL_RULES) -> tuple[Finding, ...]:
@@ -70,14 +70,15 @@ def structure_findings_of(found: Stood, rules: Rules = USUAL_RULES) -> tuple[Fin
         found: the statics of a piece
         rules: the maker's
     """
-    piece, rest, borne = found.piece, found.rest, found.borne
-    racking = racking_findings(rest, borne.frame, shown_by(piece), rules)
+    piece, rest, supported = found.piece, found.rest, found.supported
+    racking = racking_findings(rest, supported.frame, shown_by(piece), rules)
     return (
         *_unknown(found, racking, rules),
         _held(piece, found.whole),
         *loose_findings(found.whole.holdings, piece.joinings, piece.shown),
         *_of_joints(
-            tuple(_bears(rest, borne.held)), tuple(_end_grain(rest, borne.frame, borne.held))
+            tuple(_bears(rest, supported.held)),
+            tuple(_end_grain(rest, supported.frame, supported.held)),
         ),
         *racking,
     )
@@ -130,11 +131,11 @@ def _missing(joining: Joining) -> str:
 
 
 def _bears_without_unknown(found: Stood, racking: Sequence[Finding], rules: Rules) -> bool:
-    piece, borne = found.rest, found.borne
-    known = without_unknown(borne.frame)
+    piece, supported = found.rest, found.supported
+    known = without_unknown(supported.frame)
     if any(joining.unstated for joining in piece.joinings):
         return False
-    if not all(held_in(known, each.case).factor >= 1.0 for each in borne.held):
+    if not all(held_in(known, each.case).factor >= 1.0 for each in supported.held):
         return False
     without = racking_findings(piece, known, shown_by(piece), rules)
     return [each.verdict for each in without] == [each.verdict for each in racking]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.boards.job import (
     cutting_job,

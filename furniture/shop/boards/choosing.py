@@ -11,8 +11,8 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from furniture.shop.boards.asked import Commons, CuttingJob
 from furniture.shop.boards.combining import asked_with, with_parted
+from furniture.shop.boards.cutting_job import Commons, CuttingJob
 from furniture.shop.cutting import Progress, plan_cutting
 from furniture.shop.cutting.bounds import least_price
 from furniture.shop.cutting.cover import CoverBound

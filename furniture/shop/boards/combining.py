@@ -7,9 +7,9 @@ from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 
 from furniture.blanks import CommonBlank, common_blanks, parted, runs_round_corners
-from furniture.shop.boards.asked import Commons, CuttingJob
 from furniture.shop.boards.copies import Copy, LotBlank
 from furniture.shop.boards.cut_parts import Asking, common_part, cut_parts
+from furniture.shop.boards.cutting_job import Commons, CuttingJob
 from furniture.shop.boards.lots import Lot, off_their_boards, placed_by_name
 from furniture.shop.boards.reading_matches import Matched
 from furniture.shop.boards.reading_wishes import Wish

@@ -12,9 +12,9 @@ from furniture.parts.part import slug_of
 from furniture.pieces import Piece
 from furniture.rules import ALL_RULES
 from furniture.rules.staying import LONGEST_BOARD, WORTH_A_PASS
-from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.combining import combined, with_common_blanks
 from furniture.shop.boards.cut_parts import Asking
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.shop.boards.lots import Lot, all_names, off_their_boards, stock_problems, stocks_of
 from furniture.shop.boards.prices import Purse

@@ -6,9 +6,9 @@ import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.choosing import best_plan
 from furniture.shop.boards.copies import Copy, Laid
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.shopping import shopping_list
 from furniture.shop.boards.wish_costs import UNASKED, WishCosts, wish_costs
 from furniture.shop.cutting import Progress

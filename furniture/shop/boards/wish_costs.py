@@ -11,8 +11,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from furniture.errors import DesignError
-from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.choosing import LEAST_SECONDS
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.cutting import Progress, plan_cutting
 from furniture.shop.cutting.bounds import least_price
 from furniture.shop.cutting.plan import CuttingPlan

@@ -43,7 +43,7 @@ class OneBoardAnswer:
 UNKNOWN = OneBoardAnswer(None, False)
 
 
-def is_asked(request: CuttingRequest) -> bool:
+def is_one_clear_board(request: CuttingRequest) -> bool:
     """Whether the request is one clear board, and so few pieces, all of them musts."""
     if len(request.boards) != 1 or request.has_extras or request.boards[0].zones:
         return False

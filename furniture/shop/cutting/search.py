@@ -15,7 +15,7 @@ from furniture.shop.cutting.bounds import Bounds, money_unit, whole_up
 from furniture.shop.cutting.columns import Columns
 from furniture.shop.cutting.dives import Dives
 from furniture.shop.cutting.equal_boards import EqualBoards
-from furniture.shop.cutting.one_board import all_on_one, is_asked
+from furniture.shop.cutting.one_board import all_on_one, is_one_clear_board
 from furniture.shop.cutting.packing import Packer
 from furniture.shop.cutting.patterns import Patterns
 from furniture.shop.cutting.plan import BoundKind, Placement
@@ -112,7 +112,11 @@ class Search:
     def _on_one_board(self, best: BestPlan, bounds: Bounds) -> BestPlan:
         """The plan of all pieces off the only board, if one is found; else maybe that none is."""
         watch, request = self._watch, self._request
-        if self._has_asked_one_board or not is_asked(request) or watch.left < LEAST_S_TO_LOAD:
+        if (
+            self._has_asked_one_board
+            or not is_one_clear_board(request)
+            or watch.left < LEAST_S_TO_LOAD
+        ):
             return best
         self._has_asked_one_board = True
         (board,) = request.boards

@@ -169,7 +169,7 @@ class _Sides:
         """The greatest unit that divides all sizes, rounded to the finest [mm]."""
         frame, kerf = usable_frame(self.whole, self.request.saw), self.request.saw.kerf_mm
         sizes = [frame.length + kerf, frame.width + kerf]
-        for _, length, width, _, _, boxes in self._lies():
+        for _, length, width, _, _, boxes in self._placements():
             sizes += [length + kerf, width + kerf]
             for box in boxes:
                 sizes += [box.x - frame.x, box.y - frame.y, box.x_end - frame.x]
@@ -187,7 +187,7 @@ class _Sides:
         low, high = (_down, _up) if self.rounding is Rounding.AGAINST_PIECES else (_up, _down)
         length, width = low(frame.length + kerf, unit), low(frame.width + kerf, unit)
         shapes = []
-        for piece, along, across, is_turned, is_flipped, boxes in self._lies():
+        for piece, along, across, is_turned, is_flipped, boxes in self._placements():
             size = max(1, high(along + kerf, unit)), max(1, high(across + kerf, unit))
             if size[0] > length or size[1] > width:
                 continue
@@ -208,7 +208,7 @@ class _Sides:
             most[shape.piece] = min(self.blanks[shape.piece].quantity, max(fit, most[shape.piece]))
         return UnitBoard(length, width, tuple(shapes), tuple(most), unit, kerf)
 
-    def _lies(
+    def _placements(
         self,
     ) -> Iterator[tuple[int, float, float, bool, bool, tuple[Rectangle, ...]]]:
         """Piece, length and width on the board [mm], turned, flipped, and what bars it."""

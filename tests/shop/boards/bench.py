@@ -15,7 +15,7 @@ from furniture import (
     TierRule,
 )
 from furniture.pieces import Piece
-from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.cutting.plan import Rectangle

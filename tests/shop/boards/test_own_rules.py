@@ -27,7 +27,7 @@ from furniture.rules.staying import (
     WISHED_SHARE,
     WORTH_A_PASS,
 )
-from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.job import cutting_job, job_of_lots
 from furniture.shop.boards.lots import Lot
 from furniture.timber.doubt import doubts_of

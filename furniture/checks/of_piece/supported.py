@@ -25,7 +25,7 @@ from furniture.units.gravity import GRAVITY_M_S2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Borne:
+class Supported:
     """A level part that carries things: what holds it, what stands on it, what it weighs.
 
     `sides` are its housings, those on one side together; none where it lies on rails. `rails` are
@@ -143,9 +143,9 @@ def brackets_of(piece: Piece, shelf: Placed, held: Sequence[Held]) -> tuple[Plac
     )
 
 
-def borne_of(
+def supported_of(
     piece: Piece, weighed: Weighed, rules: Rules = USUAL_RULES, *, is_fixed: bool = False
-) -> tuple[Borne, ...]:
+) -> tuple[Supported, ...]:
     """Every level surface of the piece with what bears it and what it bears.
 
     Args:
@@ -162,7 +162,7 @@ def borne_of(
         shelf = placed_named(piece, surface.instance)
         sides = merged(held_of(piece, surface.instance))
         found.append(
-            Borne(
+            Supported(
                 shelf=shelf,
                 box=box_round(shelf),
                 sides=sides,
