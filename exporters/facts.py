@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -18,10 +18,8 @@ from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
 
 if TYPE_CHECKING:
-    from exporters.work import Work
-
-if TYPE_CHECKING:
     from exporters.sheets.values import Sheet
+    from exporters.work import Work
 
 
 class Need(Enum):
@@ -148,21 +146,15 @@ def _work(
     weighed: Weighed | None,
 ) -> Work:
     from exporters.work import work_of
-    from furniture.job.left_of import left_of, made_of, sizes_of
-    from furniture.job.worked import in_strips
+    from furniture.job.begun import begun_of
+    from furniture.making.begun import Begun
 
-    if settings.job is None:
-        return work_of(
-            piece, settings.shop, cutting, order, weighed, in_strips=settings.in_strips,
-            laid=settings.blanks,
-        )  # fmt: skip
-    worked = settings.job.job.worked
-    work = work_of(
-        piece, settings.shop, cutting, order, weighed, settings.job.lengths,
-        (*settings.in_strips, *in_strips(piece, worked)), made_of(piece, settings.job),
-        sizes_of(piece, settings.job), settings.job.thick_mm, settings.blanks,
-    )  # fmt: skip
-    return replace(work, making=left_of(work.making, piece, settings.job))
+    begun = (
+        Begun(in_strips=settings.in_strips)
+        if settings.job is None
+        else begun_of(piece, settings.job, settings.in_strips)
+    )
+    return work_of(piece, settings.shop, cutting, order, weighed, begun, settings.blanks)
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.blanks import CommonBlank, as_laid, common_blanks, runs_round_corners
+from furniture.making.begun import NOTHING_BEGUN, Begun
 from furniture.making.glue_ups import GlueUps, NoStages, stages_of
 from furniture.making.glue_ups.stages import USUAL_BENCH
+from furniture.making.left_to_do import left_to_do
 from furniture.making.making import Making, making_of
-from furniture.making.operations import CutOf, SizeOf
-from furniture.making.strips_in_hand import StripsInHand
 from furniture.pieces.piece import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -36,11 +36,7 @@ def work_of(
     cutting: CuttingOutcome | None = None,
     order: AssemblyPlan | NoOrder | None = None,
     weighed: Weighed | None = None,
-    lengths: Collection[frozenset[str]] = (),
-    in_strips: Collection[StripsInHand] = (),
-    made: Collection[CutOf] = (),
-    has: Collection[SizeOf] = (),
-    thick_mm: Mapping[str, float] | None = None,
+    begun: Begun = NOTHING_BEGUN,
     laid: Collection[CommonBlank] | None = None,
 ) -> Work:
     """The work with all that is known.
@@ -51,11 +47,7 @@ def work_of(
         cutting: its cutting plan, from whose boards the work begins; None begins with blanks.
         order: of assembly; None leaves the parts apart.
         weighed: its solids as measured; None leaves the amount of finish unknown.
-        lengths: of a job in the middle, what an earlier packet laid as one length each.
-        in_strips: of it, what has its wood in strips.
-        made: of it, the cuts that are made.
-        has: of it, the sizes that are reached.
-        thick_mm: of it, how thick wood is that is off its board and not planed yet, by instance.
+        begun: what is done in the middle of a job, and asked no more.
         laid: the blanks that a plan for several pieces lays for it; None where there is none.
 
     Raises:
@@ -67,16 +59,15 @@ def work_of(
     if cutting is None and laid is None:
         blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf_mm)
     elif cutting is None:
-        blanks = (*(laid or ()), *_begun(piece, shop.saw.kerf_mm, lengths))
+        blanks = (*(laid or ()), *_begun(piece, shop.saw.kerf_mm, begun.lengths))
     else:
         shop = replace(shop, saw=cutting.job.request.saw)
-        blanks = (*cutting.job.common_blanks, *_begun(piece, shop.saw.kerf_mm, lengths))
+        blanks = (*cutting.job.common_blanks, *_begun(piece, shop.saw.kerf_mm, begun.lengths))
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
-    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, in_strips, made, has,
-                       thick_mm or {})  # fmt: skip
-    return Work(making=making, found=found)
+    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, begun)
+    return Work(making=left_to_do(making, begun), found=found)
 
 
 def _begun(

@@ -6,7 +6,7 @@ left, so what went before it must not hang on the numbers of the first.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -167,12 +167,11 @@ def _mm(value: float) -> str:
     return f"{value:.6f} mm"
 
 
-def begun_record(done: Done, names: Collection[str]) -> list[dict[str, Any]]:
+def begun_record(done: Done) -> list[dict[str, Any]]:
     """What is done of the parts, for the record.
 
     Args:
-        done: of every instance that is begun.
-        names: of those of which it still holds.
+        done: of every instance that is begun and of which it still holds.
     """
     return [
         {
@@ -183,5 +182,4 @@ def begun_record(done: Done, names: Collection[str]) -> list[dict[str, Any]]:
             "is_told": of.is_told,
         }
         for name, of in sorted(done.items())
-        if name in names
     ]

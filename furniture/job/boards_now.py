@@ -66,7 +66,8 @@ def boards_now(
         now = job.boards.get(each.name, BoardNow())
         if now.is_gone:
             continue
-        changed = replace(each, **now.changed, zones=(*each.zones, *now.zones))
+        told = {**_planed(each.name, job), **now.changed}
+        changed = replace(each, **told, zones=(*each.zones, *now.zones))
         places = [at for name, (on, at) in _places(job) if name in gone and on == each.name]
         made = [] if now.changed else _made(each.name, job, places)
         found += _pieces(changed, made, places, least) if made else [changed]
@@ -77,6 +78,13 @@ def boards_now(
         if name not in known and not now.is_gone
     ]
     return tuple(found)
+
+
+def _planed(board: str, job: Job) -> dict[str, str]:
+    """How thick a board is since it was planed, where it was."""
+    planed = job.worked.planed
+    thick = [planed[key][1] for key in job.operations if key in planed and planed[key][0] == board]
+    return {"thickness": _mm(min(thick))} if thick else {}
 
 
 def laid_already(job: Job) -> frozenset[str]:

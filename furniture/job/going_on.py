@@ -10,7 +10,7 @@ from furniture.job.alike import verdicts_as_made
 from furniture.job.before import begun_record
 from furniture.job.boards_now import laid_already, on_a_fault
 from furniture.job.choices import Choice, Gave
-from furniture.job.done import begun_cuts
+from furniture.job.done import Done, begun_cuts
 from furniture.job.figures import ALONG, AXES, THROUGH, designed_mm, plays_of, sizes_of
 from furniture.job.job import Job
 from furniture.job.lengths import beside, lengths_left
@@ -186,7 +186,7 @@ def job_record(going: GoingOn) -> dict[str, Any]:
         "done": sorted(going.piece.done),
         "in_hand": sorted(going.piece.in_hand),
         "thick_mm": dict(sorted(going.thick_mm.items())),
-        "begun": begun_record(going.job.done, going.piece.done | going.piece.in_hand),
+        "begun": begun_record(_done_now(going)),
         "lengths": sorted(sorted(each) for each in going.lengths),
         "boards": list(going.listed),
         "in_strips": [strips_record(e) for e in in_strips(going.piece, worked)],
@@ -223,6 +223,21 @@ def job_record(going: GoingOn) -> dict[str, Any]:
         "parts": [
             {"instance": each.instance, "verdict": each.say.value} for each in going.verdicts
         ],
+    }
+
+
+def _done_now(going: GoingOn) -> Done:
+    """What is done of the parts that are kept, less the cuts that a trimmed one still gets."""
+    there = going.piece.done | going.piece.in_hand
+    again = {
+        each.instance: frozenset(cut.index for cut in each.cuts)
+        for each in going.verdicts
+        if each.cuts
+    }
+    return {
+        name: replace(of, cuts=of.cuts - again[name], is_whole=False) if name in again else of
+        for name, of in going.job.done.items()
+        if name in there
     }
 
 

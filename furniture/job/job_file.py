@@ -139,11 +139,10 @@ class JobReading:
         keys = (
             *ticked(self.lines, record, table, worked, self.mark),
             *worked.made_for(names),
-            *worked.before.had,
-            *worked.before.rigs,
         )
         done = done_by(keys, worked, instances)
-        return {**done, **{name: whole(instances[name]) for name in names}}, frozenset(keys)
+        told = {name: whole(instances[name]) for name in names}
+        return {**done, **told}, worked.done_before.union(keys)
 
     def _spoilt(self, record: Mapping[str, Any], piece: Piece) -> frozenset[str]:
         """Parts that have to be made again, whatever was done to them."""

@@ -13,6 +13,7 @@ from furniture.making.operations import Kind, Stage
 from furniture.making.settings import RigTold
 from furniture.making.strips_in_hand import StripsInHand, StripWood, strips_in
 from furniture.making.strips_in_hand import of_copy as strips_of_copy
+from furniture.making.workpieces import board_id
 from furniture.parts.part import Part
 from furniture.pieces import Piece
 
@@ -45,6 +46,7 @@ class Worked:
         had: by operation, the instances that are in hand.
         rigs: of every test cut, what was tried by it.
         looks: operations that measure a thickness.
+        planed: of operations that plane a whole board, its name and how thick it is then [mm].
         board_cuts: of every board, in their order.
         cut_from: of every instance, its board and rectangle (x, y, length, width) [mm]; several
             where it is glued up from strips.
@@ -62,6 +64,7 @@ class Worked:
     had: Mapping[str, frozenset[str]] = field(default_factory=dict)
     rigs: Mapping[str, RigTold] = field(default_factory=dict)
     looks: frozenset[str] = frozenset()
+    planed: Mapping[str, tuple[str, float]] = field(default_factory=dict)
     board_cuts: Mapping[str, tuple[CutMade, ...]] = field(default_factory=dict)
     cut_from: Mapping[str, tuple[Laid, ...]] = field(default_factory=dict)
     thick_mm: Mapping[str, float] = field(default_factory=dict)
@@ -80,6 +83,12 @@ class Worked:
         for names in laid.values():
             found |= {name: found.get(name, frozenset()) | names for name in names}
         return found
+
+    @property
+    def done_before(self) -> frozenset[str]:
+        """Operations that were done before the packet was written, and that it does not ask again:
+        the same work on other wood goes by the same key."""
+        return frozenset({*self.before.had, *self.before.rigs} - {*self.operations.values()})
 
     def made_for(self, names: Collection[str]) -> Iterator[str]:
         """The operations that made these parts; one over a length made what lies beside them too.
@@ -137,6 +146,7 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
     rigs = {row["id"]: row["rig"] for row in work.get("setups", [])}
     plan, job = record.get("cutting_plan") or {}, record.get("job") or {}
     boards = plan.get("boards", [])
+    names = {board_id(board["name"]): board["name"] for board in boards}
     before = before_in(record)
     return Worked(
         operations={row["n"]: row["key"] for row in rows},
@@ -167,6 +177,11 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
             for row in rows
             if row.get("kind") == Kind.MEASURE.value and row.get("stage") == Stage.MILL.value
         ),
+        planed={
+            row["key"]: (names[row["takes"][0]], row["pass"]["at_mm"])
+            for row in rows
+            if row.get("kind") == Kind.PLANE.value and row["takes"][0] in names
+        },
         board_cuts={
             board["name"]: tuple(
                 CutMade(

@@ -26,7 +26,7 @@ from furniture.making.strips import (
 from furniture.making.strips_in_hand import StripsInHand, glued_up_in_hand
 from furniture.making.units import EDGE_SHARE, Left, Unit
 from furniture.making.why import Why
-from furniture.making.workpieces import Wood, Workpiece
+from furniture.making.workpieces import Wood, Workpiece, board_id
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
 from furniture.rules import Rules
@@ -161,16 +161,12 @@ def key_of_cut(board: str, number: int) -> str:
         board: its name.
         number: of the cut there.
     """
-    return f"{_id(board)}: cut {number}"
-
-
-def _id(board: str) -> str:
-    return f"board {board}"
+    return f"{board_id(board)}: cut {number}"
 
 
 def _board(board: Board, thickness_mm: float) -> Workpiece:
     return Workpiece(
-        id=_id(board.name),
+        id=board_id(board.name),
         what=Wood.BOARD,
         instances=(),
         low=(0.0, 0.0, 0.0),
@@ -206,7 +202,7 @@ def _planed(board: Board, cutouts: Sequence[_Cutout], rules: Rules) -> tuple[Ope
     off = board.thickness_mm - thick
     if off <= MEASURED_ALIKE_MM:
         return ()
-    name = _id(board.name)
+    name = board_id(board.name)
     made = []
     if off > FLAT_ENOUGH_MM:
         made.append(
@@ -311,7 +307,7 @@ def _by_itself(unit: Unit) -> Workpiece:
 def _in_board(unit: Unit, laid: Placement, height: tuple[float, float], board: Board) -> Workpiece:
     """The unit's frame in that of its board, turned and flipped as it lies."""
     at, axes = lie_of(laid, height, unit.left.low)
-    return replace(_by_itself(unit), source=_id(board.name), at_mm=at, axes=axes)
+    return replace(_by_itself(unit), source=board_id(board.name), at_mm=at, axes=axes)
 
 
 def lie_of(
@@ -356,9 +352,9 @@ class _Sawing:
         self.height, self.thick = height, height[1] - height[0]
         self.units = [(each.placement.place, each.unit.id) for each in cutouts]
         whole = plan.cuts[0].workpiece if plan.cuts else plan.tree.piece
-        self.pieces: dict[str, Rectangle] = {_id(plan.board): whole}
+        self.pieces: dict[str, Rectangle] = {board_id(plan.board): whole}
         self.maker: dict[str, After] = {
-            _id(plan.board): After(each.key, Why.THICKNESS_FIRST) for each in planed
+            board_id(plan.board): After(each.key, Why.THICKNESS_FIRST) for each in planed
         }
         self.others: dict[str, Rectangle] = {}
         self.operations = tuple(self._cut(cut) for cut in plan.cuts)
@@ -404,10 +400,10 @@ class _Sawing:
     def _named(self, piece: Rectangle, number: int, wood: str, end: str) -> str:
         laid = (unit for place, unit in self.units if _apart(place, piece) < _SAME_MM)
         name = next(laid, None)
-        if name is None and end == "far" and wood == _id(self.board):
+        if name is None and end == "far" and wood == board_id(self.board):
             name = wood  # a trimmed board is still that board
         if name is None:
-            name = f"{_id(self.board)}, {end} piece of cut {number}"
+            name = f"{board_id(self.board)}, {end} piece of cut {number}"
             self.others[name] = piece
         self.pieces[name] = piece
         return name
@@ -421,7 +417,7 @@ class _Sawing:
                 instances=(),
                 low=(piece.x, piece.y, self.height[0]),
                 high=(piece.x_end, piece.y_end, self.height[1]),
-                source=_id(self.board),
+                source=board_id(self.board),
             )
 
 

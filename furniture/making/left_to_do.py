@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 
+from furniture.making.begun import Begun
 from furniture.making.making import Making
-from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage
+from furniture.making.operations import Kind, Operation, Stage
 from furniture.making.set_ups import set_ups_of
 from furniture.making.settings import RigTold
 
@@ -18,19 +19,7 @@ _ON_PARTS = frozenset(
 """The stages that make parts; what follows is done to the piece that they become."""
 
 
-def left_to_do(
-    making: Making,
-    done: Collection[str],
-    sizes: Collection[SizeOf],
-    cuts: Collection[CutOf],
-    in_hand: Collection[str] = (),
-    again: Collection[CutOf] = (),
-    ticked: Mapping[str, frozenset[str]] | None = None,
-    tried: Collection[RigTold] = (),
-    told: Collection[str] = (),
-    anew: Collection[str] = (),
-    looked: Collection[str] = (),
-) -> Making:
+def left_to_do(making: Making, begun: Begun) -> Making:
     """The making without what is done.
 
     What was done to one blank was done to all that come off it, so a done part tells of the others.
@@ -39,22 +28,11 @@ def left_to_do(
 
     Args:
         making: of the whole piece.
-        done: instances on which nothing is left to be cut.
-        sizes: that are reached.
-        cuts: that are made.
-        in_hand: instances whose wood is off its board.
-        again: cuts of done instances that are to be made, where the part is in hand by itself.
-        ticked: keys of operations that are done, each with the instances that were in hand: with
-            other wood in hand it is another operation. Cuts at the boards are told by what is off
-            them, since those of what is left of a board are numbered anew.
-        tried: rigs that a test cut was made with.
-        told: of the done instances, those that are said to be made from first to last, so that
-            nothing is left to be tried or fitted on them either.
-        anew: instances that were begun and are made again, with all that was done with them in
-            hand but what shows on the others.
-        looked: instances whose thickness was measured.
+        begun: what of it is done.
     """
-    ticked = ticked or {}
+    done, told, looked = {*begun.done}, {*begun.told}, {*begun.looked}
+    off_boards, again = done.union(begun.in_hand), {*begun.again}
+    sizes, cuts, ticked = {*begun.sizes}, {*begun.cuts}, begun.ticked
     wood_of = _wood_of(making)
 
     def is_done(each: Operation) -> bool:
@@ -62,30 +40,31 @@ def left_to_do(
         if not named:
             return False
         if each.stage is Stage.BREAK_OUT:
-            return named <= {*done, *in_hand}
+            return named <= off_boards
         if len(named) == 1 and each.cuts and all(cut in again for cut in each.cuts):
             return False
         if ticked.get(each.key) == named:
             return True
-        if each.kind is Kind.MEASURE and each.stage is Stage.MILL and named <= {*looked}:
+        if each.kind is Kind.MEASURE and each.stage is Stage.MILL and named <= looked:
             return True
         if _is_a_look(each):
             return False  # an opening is measured when all that frames it is made
-        if each.stage in _ON_PARTS and named <= {*told}:
+        if each.stage in _ON_PARTS and named <= told:
             return True
         whose = {size.instance for size in each.sizes} | {
             cut.instance for cut in (*each.cuts, *each.begins)
         }
-        if each.stage in _ON_PARTS and len(each.takes) == 1 and whose & {*done}:
+        if each.stage in _ON_PARTS and len(each.takes) == 1 and whose & done:
             return True
         made = (*each.cuts, *each.begins)
         reached = [*(size in sizes for size in each.sizes), *(cut in cuts for cut in made)]
         return bool(reached) and all(reached)
 
     there = {each.key for each in making.operations if is_done(each)}
-    there |= {key for key in _made_before(making, there, wood_of) if wood_of[key].isdisjoint(anew)}
+    before = _made_before(making, there, wood_of)
+    there |= {key for key in before if wood_of[key].isdisjoint(begun.anew)}
     asked = [each for each in making.operations if each.key not in there]
-    left = [each for each in asked if not _is_needless(each, asked, making, tried)]
+    left = [each for each in asked if not _is_needless(each, asked, making, begun.tried)]
     keys = {each.key for each in left}
     operations = tuple(
         replace(each, after=tuple(after for after in each.after if after.key in keys))

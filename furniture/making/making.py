@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.blanks import CommonBlank
 from furniture.making.amounts import Finishing, Gluing, finishing_of, gluing_of
+from furniture.making.begun import NOTHING_BEGUN, Begun
 from furniture.making.breaking_out import BrokenOut, as_thick, broken_out
 from furniture.making.corners import keyed_of
 from furniture.making.cutting import Bench, bench_for, passes_of, with_bores_between
@@ -19,7 +20,6 @@ from furniture.making.milling import milling, thicknessed
 from furniture.making.operations import (
     After,
     Axis,
-    CutOf,
     InHand,
     Kind,
     Operation,
@@ -32,7 +32,6 @@ from furniture.making.precedence import with_precedence
 from furniture.making.resawing import with_resawing
 from furniture.making.set_ups import SetUp, set_ups_of
 from furniture.making.settings import Flush
-from furniture.making.strips_in_hand import StripsInHand
 from furniture.making.together import Together, brought_together
 from furniture.making.units import Unit, units_of
 from furniture.making.why import Why
@@ -82,10 +81,7 @@ def making_of(
     glue_ups: GlueUps | None = None,
     cutting: CuttingOutcome | None = None,
     weighed: Weighed | None = None,
-    in_strips: Collection[StripsInHand] = (),
-    made: Collection[CutOf] = (),
-    has: Collection[SizeOf] = (),
-    thick_mm: Mapping[str, float] | None = None,
+    begun: Begun = NOTHING_BEGUN,
 ) -> Making:
     """The making of a piece from its boards, or from rough blanks of its stocks.
 
@@ -96,22 +92,18 @@ def making_of(
         glue_ups: how it goes together; None leaves it in parts.
         cutting: the plan that lays it on boards; None begins with rough blanks.
         weighed: its solids as measured; None leaves the amount of finish unknown.
-        in_strips: what is off its boards in strips.
-        made: cuts of a job in the middle that are made.
-        has: sizes of it that are reached.
-        thick_mm: of it, how thick wood is that is off its board and not planed yet, by instance.
+        begun: the wood that is in hand in the middle of a job.
     """
-    there = thick_mm or {}
-    asked = [as_thick(unit, there, piece.rules) for unit in units_of(piece, commons, made)]
-    broken = broken_out(asked, cutting, shop, piece.rules, in_strips)
+    asked = [
+        as_thick(unit, begun.thick_mm, piece.rules) for unit in units_of(piece, commons, begun.cuts)
+    ]
+    broken = broken_out(asked, cutting, shop, piece.rules, begun.in_strips)
     units = broken.units
     guides = guides_of(piece)
     keyed = keyed_of(piece, glue_ups, shop, guides)
     bench = bench_for(units, shop, piece.rules, guides, let_in_of(piece), keyed)
-    worked = {
-        unit.id: operations_of(unit, bench, unit.id in broken.thicknessed or _is_planed(unit, has))
-        for unit in units
-    }
+    thicknessed = broken.thicknessed.union(each.id for each in units if _is_planed(each, begun))
+    worked = {unit.id: operations_of(unit, bench, unit.id in thicknessed) for unit in units}
     later = [each.key for each in keyed]
     fits = planed_to_fit(piece, with_precedence(units, worked), later)
     of_parts = fitted(piece, units, fits, later)
@@ -143,9 +135,9 @@ def making_of(
     )
 
 
-def _is_planed(unit: Unit, has: Collection[SizeOf]) -> bool:
+def _is_planed(unit: Unit, begun: Begun) -> bool:
     """Whether it has its thickness, though it is off a board that is no more spoken of."""
-    return all(SizeOf(name, Axis.THICKNESS) in has for name in unit.instances)
+    return all(SizeOf(name, Axis.THICKNESS) in begun.sizes for name in unit.instances)
 
 
 def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operation, ...]:

@@ -63,3 +63,12 @@ class Workpiece:
     axes: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
     board: str | None = None
     glued_of: tuple[MemberPlacement, ...] = ()
+
+
+def board_id(board: str) -> str:
+    """What a board is called as a workpiece.
+
+    Args:
+        board: its name.
+    """
+    return f"board {board}"

@@ -129,7 +129,26 @@ def asked_twice(legs: Sequence[Leg], now: Record) -> list[str]:
         for told, count in asked_plain.items()
         if plain[told] and count + plain[told] > wanted[told]
     ]
-    return [*found, *_wood_twice(legs, now, remade)]
+    return [*found, *_planed_twice(legs[-1], now), *_wood_twice(legs, now, remade)]
+
+
+def _planed_twice(leg: Leg, now: Record) -> Iterator[str]:
+    """Boards that are planed to a thickness that what is left of them has."""
+    done = _planed(leg.rows, leg.record)
+    for board, thick in _planed(now["work"]["operations"], now).items():
+        for was, had in done.items():
+            if _is_of(board, was) and had <= thick + SAME_MM:
+                yield f"board {board} is planed to {had}, and asked to be"
+
+
+def _planed(rows: Sequence[Record], record: Record) -> dict[str, float]:
+    """How thick whole boards are planed, by their names [mm]."""
+    boards = {f"board {each['name']}": each["name"] for each in record["cutting_plan"]["boards"]}
+    return {
+        boards[row["takes"][0]]: row["pass"]["at_mm"]
+        for row in rows
+        if row["kind"] == "plane to thickness" and row["takes"][0] in boards
+    }
 
 
 def forgotten(legs: Sequence[Leg], now: Record) -> list[str]:

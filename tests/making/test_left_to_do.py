@@ -9,6 +9,7 @@ import pytest
 from exporters.work.work_of import work_of
 from furniture.assembly import assembly_of
 from furniture.blanks import common_blanks, runs_round_corners
+from furniture.making.begun import NOTHING_BEGUN, Begun
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import making_of
 from furniture.making.operations import Axis, CutOf, Kind, SizeOf, Stage
@@ -33,7 +34,7 @@ def test_done_work_is_left_out_and_nothing_else(seed: int) -> None:
     some = dice.sample(making.operations, dice.randint(0, len(making.operations)))
     sizes = {size for each in some for size in each.sizes}
     cuts = {cut for each in some for cut in each.cuts}
-    left = left_to_do(making, parts, sizes, cuts, told=parts)
+    left = left_to_do(making, Begun(done=parts, sizes=sizes, cuts=cuts, told=parts))
 
     asked_sizes = {size for each in left.operations for size in each.sizes}
     asked_cuts = {cut for each in left.operations for cut in each.cuts}
@@ -71,7 +72,7 @@ def test_nothing_done_leaves_all_of_it() -> None:
     piece = drawn(3).piece
     shop = usual_or(None, piece.shown)
     making = making_of(piece, (), shop)
-    assert left_to_do(making, (), (), ()) == making
+    assert left_to_do(making, NOTHING_BEGUN) == making
 
 
 def test_all_parts_done_leave_only_what_brings_them_together() -> None:
@@ -79,7 +80,7 @@ def test_all_parts_done_leave_only_what_brings_them_together() -> None:
     shop = usual_or(None, piece.shown)
     making = making_of(piece, (), shop)
     all_of = [each.instance for each in piece.placed]
-    left = left_to_do(making, all_of, (), (), told=all_of)
+    left = left_to_do(making, Begun(done=all_of, told=all_of))
     assert not {each.stage for each in left.operations if each.takes} & set(ON_PARTS)
 
 
@@ -89,11 +90,9 @@ def test_what_has_all_its_cuts_is_still_to_be_tried_dry() -> None:
     making = making_of(piece, (), usual_or(None, piece.shown))
     shown = [one for each in making.operations for one in (*each.sizes, *each.cuts)]
     all_of = [each.instance for each in piece.placed]
-    left = left_to_do(
-        making, all_of,
-        {one for one in shown if isinstance(one, SizeOf)},
-        {one for one in shown if isinstance(one, CutOf)},
-    )  # fmt: skip
+    sizes = {one for one in shown if isinstance(one, SizeOf)}
+    cuts = {one for one in shown if isinstance(one, CutOf)}
+    left = left_to_do(making, Begun(done=all_of, sizes=sizes, cuts=cuts))
     tries = {each.key for each in making.operations if each.kind is Kind.DRY_FIT}
     assert tries
     assert tries <= {each.key for each in left.operations}
@@ -108,7 +107,7 @@ def test_what_is_glued_was_tried_before() -> None:
         each.key: frozenset(name for one in each.takes for name in wood.get(one, (one,)))
         for each in glued
     }
-    left = left_to_do(making, (), (), (), ticked=had)
+    left = left_to_do(making, Begun(ticked=had))
     in_glue = frozenset.union(*had.values())
     for each in left.operations:
         names = frozenset(name for one in each.takes for name in wood.get(one, (one,)))
@@ -126,8 +125,8 @@ def test_a_mitre_that_was_sawn_in_a_longer_length_is_not_sawn_again() -> None:
         if isinstance(shape, Slope)
     }
     for end, made in ends.items():
-        making = making_of(piece, (), shop, made={made})
-        left = left_to_do(making, (), (), {made}, in_hand={"front rail"})
+        begun = Begun(cuts={made}, in_hand={"front rail"})
+        left = left_to_do(making_of(piece, (), shop, begun=begun), begun)
         mitres = [each for each in left.operations
                   if each.kind is Kind.MITRE and each.takes == ("front rail",)]  # fmt: skip
         (mitre,) = mitres

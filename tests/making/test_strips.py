@@ -11,6 +11,7 @@ import pytest
 
 from exporters.work.record import work_record
 from furniture.job.worked import worked_in
+from furniture.making.begun import Begun
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import Making, making_of
 from furniture.making.operations import Kind, Operation, Stage
@@ -121,7 +122,7 @@ def _in_hand() -> tuple[StripsInHand, ...]:
 
 def _going_on(piece: Piece) -> Making:
     """What a plan in the middle asks of wood that is off its boards in strips."""
-    return making_of(piece, (), of_strips().shop, in_strips=_in_hand())
+    return making_of(piece, (), of_strips().shop, begun=Begun(in_strips=_in_hand()))
 
 
 def test_strips_off_their_boards_are_glued_up_as_they_were_to_be() -> None:
@@ -171,7 +172,8 @@ def test_what_is_glued_up_already_is_not_asked_again() -> None:
     """Its edge is jointed after the glue: who says that it is, says all of the strips too."""
     whole = _going_on(of_strips().piece)
     milled = next(e for e in whole.operations if e.stage is Stage.MILL and e.takes == ("lid",))
-    left = left_to_do(whole, (), (), (), ("lid", "bottom"), ticked={milled.key: frozenset({"lid"})})
+    ticked = {milled.key: frozenset({"lid"})}
+    left = left_to_do(whole, Begun(in_hand=("lid", "bottom"), ticked=ticked))
     asked = {each.key for each in left.operations if each.stage is Stage.STRIPS}
     assert asked == {
         each.key

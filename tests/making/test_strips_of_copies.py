@@ -16,6 +16,7 @@ from exporters.settings import Output, PacketSettings
 from exporters.summary import summary_of
 from furniture import MitredBox
 from furniture.job.worked import of_copy, worked_in
+from furniture.making.begun import Begun
 from furniture.making.making import Making, making_of
 from furniture.making.operations import Kind
 from furniture.making.strips_in_hand import laid_in_strips
@@ -62,7 +63,7 @@ def test_the_work_of_a_piece_that_is_made_twice_glues_up_its_strips() -> None:
 def test_parts_come_out_of_strips_that_are_told_without_their_boards() -> None:
     made, laid = of_strips(), tuple(laid_in_strips(outcome_of_strips()))
     commons = outcome_of_strips().job.common_blanks
-    making = making_of(made.piece, commons, made.shop, in_strips=laid)
+    making = making_of(made.piece, commons, made.shop, begun=Begun(in_strips=laid))
     found = amiss(replace(made, making=making))
     assert max(found.parts.values(), default=0.0) < SAME_MM3
     assert sorted(map(str, found.faults)) == []
@@ -84,5 +85,5 @@ def test_a_packet_without_work_tells_the_same_strips_as_one_with_it() -> None:
     from_plan = worked_in(bare).in_strips
     assert {name for each in from_plan for name in each.instances} == GLUED
     making = making_of(piece, outcome_of_strips().job.common_blanks, of_strips().shop,
-                       in_strips=from_plan)  # fmt: skip
+                       begun=Begun(in_strips=from_plan))  # fmt: skip
     assert _glued_in(making) == GLUED

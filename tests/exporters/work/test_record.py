@@ -15,6 +15,7 @@ from exporters.summary import summary_of, write_summary
 from exporters.work import work_record
 from exporters.work.tables import work_rows
 from exporters.work.work_mark import work_mark
+from furniture.making.begun import Begun
 from furniture.making.left_to_do import left_to_do
 from furniture.making.operations import Kind
 from tests.exporters.work.bookkeeping import faults_of
@@ -146,7 +147,7 @@ def test_the_work_is_told_wherever_it_is_broken_off(name: str) -> None:
     chopped = 0
     for count in range(len(whole.making.operations)):
         ticked = {each.key: wood[each.key] for each in whole.making.operations[:count]}
-        left = left_to_do(whole.making, (), (), (), ticked=ticked)
+        left = left_to_do(whole.making, Begun(ticked=ticked))
         rows = work_rows(whole.piece, left)
         assert len(rows) == len(left.operations)
         routed = {cut for each in left.operations for cut in each.begins}
