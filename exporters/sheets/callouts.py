@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,13 +13,18 @@ from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space, meet_boxes
-from exporters.sheets.values import Item, Lettering
+from exporters.sheets.values import Item, Lettering, Stroke
+from exporters.views.values import Line
 from furniture.errors import KnifewallError
 from furniture.parts.vectors import Point2
 
 LINE_SHARE = 1.55
 """From one base line to the next, as a share of the height of a capital."""
 _LANDING_MM = 2.5
+_WIDTHS_MM = (34.0, 55.0, 90.0)
+_OTHER_WIDTHS_MM = (24.0, 29.0, 39.0, 45.0)
+FAR_MM = 50.0
+"""A longer leader is likely to cross a view: then other widths of the words are tried too."""
 _TRIED_PLACES = 900
 _AT_ONCE = 60
 
@@ -124,7 +130,9 @@ def _best_of(
     """The best place that costs less than `below`, and what is drawn there."""
     best: tuple[float, list[Item]] | None = None
     tried: set[tuple[str, ...]] = set()
-    for line_width in (34.0, 55.0, 90.0):
+    for line_width in (*_WIDTHS_MM, *_OTHER_WIDTHS_MM):
+        if line_width in _OTHER_WIDTHS_MM and best is not None and best[0] <= FAR_MM:
+            break
         lines = wrapped(text, style.text_height_mm, line_width)
         if lines not in tried:
             tried.add(lines)
@@ -229,6 +237,19 @@ class _Leaders:
             stroke(elbow, self._target, LineClass.LEADER),
             arrowhead(self._target, run, self._style, LineClass.LEADER),
         ]
+
+
+def longest_leader_mm(items: Iterable[Item]) -> float:
+    """The length of the longest straight run of a leader; 0 where there is none [mm]."""
+    return max(
+        (
+            math.dist(each.shape.start, each.shape.end)
+            for each in items
+            if isinstance(each, Stroke) and each.line_class is LineClass.LEADER
+            if isinstance(each.shape, Line)
+        ),
+        default=0.0,
+    )
 
 
 def place_first_free(

@@ -12,14 +12,14 @@ from itertools import product
 from exporters.faces import PartFaces
 from exporters.sheets.annotate import annotated, bench_for
 from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Bench, Callout, Look, grouped
-from exporters.sheets.arrange import Arrangement, ViewsTooLargeError, arrange
+from exporters.sheets.arrange import ViewsTooLargeError, arrange
 from exporters.sheets.blocks import Block, heading
 from exporters.sheets.broken import breaks_to_fit
 from exporters.sheets.callouts import (
+    FAR_MM,
     LINE_SHARE,
     NoRoomError,
-    place_callout,
-    place_nearest,
+    longest_leader_mm,
     text_lines,
 )
 from exporters.sheets.details import (
@@ -28,13 +28,18 @@ from exporters.sheets.details import (
     details_for,
     picture_block,
 )
-from exporters.sheets.face_marks import names_round, side_names
 from exporters.sheets.geometry import items_box
 from exporters.sheets.hands import hands
 from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.look_blocks import look_block
 from exporters.sheets.paper import Box2, Scale, scales_for
-from exporters.sheets.part_marks import detail_mark, grain_arrow, tag
+from exporters.sheets.part_callouts import (
+    Words,
+    lettered,
+    stand_at_the_view,
+    with_words,
+    words_in_cell,
+)
 from exporters.sheets.part_task import PartTask, Span
 from exporters.sheets.part_views import (
     PartViews,
@@ -44,7 +49,6 @@ from exporters.sheets.part_views import (
 )
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.put_on import PutOn, annotated_put_on
-from exporters.sheets.space import Space
 from exporters.sheets.tables import Table, table_items, table_size
 from exporters.sheets.values import InSet, Item, Lettering
 from furniture.parts.part import Part
@@ -67,6 +71,11 @@ class _Try:
     views: PartViews
     way: tuple[bool, int]
     """Whether it is broken, and which of the ways to draw it so."""
+    words: Words = Words.ANYWHERE
+
+    def shows_as_much_as(self, other: _Try) -> bool:
+        """Whether the same is shown at the same scale, the section aside."""
+        return self.extras is other.extras and self.way[0] == other.way[0]
 
 
 class _Extras(Enum):
@@ -174,12 +183,18 @@ def drawn_in(
     known = scales_for(task.shown.is_inch)
     tried = _reductions_first(known) if scales is None else scales
     too_large: set[tuple[Scale, tuple[bool, int]]] = set()
+    crossed: tuple[_Try, Drawing] | None = None  # whose leaders are so long that they cross views
+    alike: list[_Try] = []
     for attempt in _attempts(task, views, cell, tried):
         is_broken = attempt.way[0]
+        if crossed is not None and attempt.scale != crossed[0].scale:
+            break
+        if crossed is not None and not attempt.shows_as_much_as(crossed[0]):
+            continue
         if (attempt.scale, attempt.way) in too_large or (is_broken and length is Length.WHOLE):
             continue
         try:
-            items = tuple(_composed(task, span, callouts, attempt, cell))
+            drawing = _drawn(task, span, callouts, attempt, cell)
         except ViewsTooLargeError as error:
             reason = str(error)
             too_large.add((attempt.scale, attempt.way))
@@ -187,11 +202,46 @@ def drawn_in(
         except NoRoomError as error:
             reason = str(error)
             continue
-        if cell.holds(items_box(items)):
-            drawn = Length.MAY_BE_BROKEN if is_broken else Length.WHOLE
-            return Drawing(items=items, scale=attempt.scale, length=drawn)
-        reason = "the views run over"
-    raise NoRoomError(f"{task.part.name} does not fit: {reason}")
+        if longest_leader_mm(drawing.items) <= FAR_MM:
+            return drawing
+        crossed = crossed or (attempt, drawing)
+        alike.append(attempt)
+        closer = _with_short_leaders(task, span, callouts, attempt, Words.AT_THE_VIEW, cell)
+        if closer is not None:
+            return closer
+    if crossed is None:
+        raise NoRoomError(f"{task.part.name} does not fit: {reason}")
+    lettered = (
+        _with_short_leaders(task, span, callouts, attempt, Words.BY_LETTER, cell)
+        for attempt in alike
+    )
+    return next((each for each in lettered if each is not None), crossed[1])
+
+
+def _with_short_leaders(
+    task: PartTask,
+    span: Span,
+    callouts: tuple[Callout, ...],
+    attempt: _Try,
+    words: Words,
+    cell: Box2,
+) -> Drawing | None:
+    """The same with its words elsewhere, where that leaves no leader that crosses views."""
+    try:
+        drawing = _drawn(task, span, callouts, replace(attempt, words=words), cell)
+    except NoRoomError:
+        return None
+    return drawing if longest_leader_mm(drawing.items) <= FAR_MM else None
+
+
+def _drawn(
+    task: PartTask, span: Span, callouts: tuple[Callout, ...], attempt: _Try, cell: Box2
+) -> Drawing:
+    items = tuple(_composed(task, span, callouts, attempt, cell))
+    if not cell.holds(items_box(items)):
+        raise NoRoomError("the views run over")
+    drawn = Length.MAY_BE_BROKEN if attempt.way[0] else Length.WHOLE
+    return Drawing(items=items, scale=attempt.scale, length=drawn)
 
 
 def _reductions_first(known: Sequence[Scale]) -> list[Scale]:
@@ -291,8 +341,18 @@ def _composed(
         others += hands(task, attempt.scale)
     if task.table is not None:
         others.append(_table_block(task.table, style))
+    enlarged = [detail.callout.text for detail in details]
+    aside = [each for each in callouts if stand_at_the_view(each, enlarged)]
+    if attempt.words is Words.BY_LETTER:
+        callouts = lettered(callouts, aside)
+    if attempt.words is Words.AT_THE_VIEW:
+        callouts = tuple(each for each in callouts if each not in aside)
+        blocks = {
+            look: with_words(block, [each for each in aside if each.look is look], style)
+            for look, block in blocks.items()
+        }
     placed = arrange(blocks, others, region, task.projection, _GAP_MM)
-    return _annotated(task, callouts, items, (cell, region), placed, details)
+    return words_in_cell(task, callouts, items, (cell, region), placed, details)
 
 
 _detail = lru_cache(maxsize=128)(detail_block)
@@ -378,58 +438,3 @@ def _titled(
             text += f" ({own.text})"
     centre = (block.core.left + block.core.right) / 2
     return block.with_items([heading(text, centre, block.box.bottom, style)])
-
-
-def _annotated(
-    task: PartTask,
-    callouts: tuple[Callout, ...],
-    items: list[Item],
-    rooms: tuple[Box2, Box2],
-    placed: Arrangement,
-    details: list[Detail],
-) -> list[Item]:
-    style = task.style
-    cell, below_head = rooms
-    space = Space(cell)
-    space.add(items)
-    shown = [*placed.blocks.values(), *placed.others]
-    for block in shown:
-        space.add(block.items)
-        items += block.items
-    face = placed.blocks[Look.FACE_SIDE]
-    items += names_round(task.part, task.faces, face, space, style)
-    cores = [block.core.grown(0.5) for block in shown]
-    items += grain_arrow(face, placed, space, style)
-    carriers = dict(zip([detail.letter for detail in details], placed.others, strict=False))
-    enlarged: dict[str, Block] = {}
-    for detail in details:
-        marked = placed.blocks[detail.callout.look]
-        items += detail_mark(detail, marked, below_head, space, style)
-        enlarged[detail.callout.text] = carriers[detail.letter]
-    for callout in callouts:  # letters stand at what they mean, so they have the first choice
-        if callout.tag:
-            block = enlarged.get(callout.text, placed.blocks[callout.look])
-            items += [
-                tag(callout.tag, block.to_paper(target), block, space, style)
-                for target in callout.targets
-            ]
-    for look, block in placed.blocks.items():
-        if look is not Look.FACE_SIDE:
-            items += side_names(task.faces, look, block, space, style)
-    for callout in callouts:
-        block = enlarged.get(callout.text, placed.blocks[callout.look])
-        targets = [block.to_paper(target) for target in callout.targets]
-        if callout.tag:
-            items += place_callout(callout.text, targets[0], space, style, cores, has_leader=False)
-        elif callout.text in enlarged:
-            items += place_callout(callout.text, targets[0], space, style, cores)
-        else:
-            choices = [block.to_paper(target) for target in callout.choices] or targets
-            items += place_nearest(callout.text, choices, space, style, cores)
-        if callout.shoulder is not None:
-            marked = block
-            if callout.text not in enlarged:
-                marked = placed.blocks[callout.shoulder.look]
-            shoulder = marked.to_paper(callout.shoulder.point)
-            items += place_callout("mark from this shoulder", shoulder, space, style, cores)
-    return items
