@@ -132,10 +132,11 @@ def _breaks(block: Block, is_low: bool, is_high: bool) -> list[Item]:
 
 def _is_taken(block: Block, side: Side) -> bool:
     """Whether a dimension stands on a side of the view already."""
+    kind = FigureKind.LEVEL if side.is_level else FigureKind.UPRIGHT
     return any(
         isinstance(item, Figure)
-        and (item.line_at[not side.is_level] - side.edge_of(block.core)) * side.outward > 0
-        and item.kind in (FigureKind.UPRIGHT, FigureKind.LEVEL)
+        and item.kind is kind
+        and (item.line_at[side.is_level] - side.edge_of(block.core)) * side.outward > 0
         for item in block.items
     )
 

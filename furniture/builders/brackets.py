@@ -1,4 +1,4 @@
-"""Brackets: wedges glued and screwed to the front of a post, on which a tier rests."""
+"""Brackets: wedges before a post or against two uprights, on which a tier rests."""
 
 from __future__ import annotations
 
@@ -6,11 +6,12 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from furniture.builders.bracket_places import BracketPlace, BracketReach, bracket_calls
 from furniture.builders.common import Names, StockOf
 from furniture.builders.fixings import NUMBER_8_MM, USUAL_SCREW_MM, longest_sold_mm
 from furniture.builders.lips import LipFigures
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
-from furniture.builders.support import Board, Support
+from furniture.builders.support import Support
 from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
 from furniture.parts.blank import Blank
@@ -18,7 +19,7 @@ from furniture.parts.cuts import Bore, Cut, FlatMitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Kin, Part, Placed, Rough
 from furniture.parts.placement import Placement
-from furniture.parts.vectors import DOWN, FRONT
+from furniture.parts.vectors import DOWN, add, cross, scaled
 from furniture.pieces import Note
 from furniture.rules.building import (
     BRACKET_BESIDE,
@@ -29,9 +30,7 @@ from furniture.rules.building import (
     LEAST_BRACKET_HEIGHT,
     LEAST_BRACKET_NOSE,
     STEEPEST_BRACKET,
-    USUAL_BRACKET,
 )
-from furniture.rules.design import LEAST_BRACKET, MOST_BRACKET
 from furniture.timber.stock import Stock, Timber, read_stock
 from furniture.units import Given, counted, parameters, said
 
@@ -45,18 +44,22 @@ _SINK_MM, _SINK_INCH_MM = 9.0, 25.4 * 3 / 8
 
 @parameters
 class Bracket:
-    """A wedge under a tier, or a pair of them, that stands against the front of the post.
+    """Wedges under a tier, against the front of the post or the inner faces of both uprights.
 
-    Its grain runs up as the post's does, so that its back is glued long grain to long grain. Two
-    screws from behind hold it where one that is sold bites it; the tier rests on it dry. Each is a
-    part with a name, such as `tier 2 bracket`, or `tier 2 left bracket` of a pair.
+    Their grain runs up as that of what they stand against does, so that their backs are glued long
+    grain to long grain; the tier rests on them dry. At a post two screws from behind hold each
+    where one that is sold bites it; on an upright they would show, and glue alone holds it. Each is
+    a part with a name, such as `tier 2 bracket`, `tier 2 left bracket` of a pair or between
+    uprights, or `tier 2 left front bracket` of two at each upright.
 
     Args:
         on: a tier such as `tier 2`, or `tiers`.
-        count: one in the middle of the post, or two side by side.
+        count: one in the middle of the post, or two side by side; at each upright one in the
+            middle, or two one behind the other.
         stock: of the brackets (default: their tier's own).
-        reach: from the post (default: three fifths of what the tier stands out).
-        height: at the post (default: as its reach, as far as there is room).
+        reach: from post or upright (default: three fifths of what the tier stands out from the
+            post, or a sixth of its span).
+        height: at post or upright (default: as its reach, as far as there is room).
         nose: what is left of the height at its front, at least; its lower end is sawn on a slope
             of whole or half degrees.
     """
@@ -73,20 +76,17 @@ class Bracket:
 class BracketFigures:
     """A bracket under a tier [mm].
 
-    `board` of the post is what it stands against, `middle` its own from the left; `front` is the
-    face of the post, `top` the underside of the tier. Its lower end slopes by `slope_deg`. `screws`
-    stand so far below its top, and are none where glue alone holds it.
+    `place` is where it stands, `top` the underside of the tier. Its lower end slopes by
+    `slope_deg`. `screws` stand so far below its top, and are none where glue alone holds it.
     """
 
     name: str
     on: str
-    board: Board
-    middle: float
+    place: BracketPlace
     timber: Timber
     reach: float
     height: float
     slope_deg: float
-    front: float
     top: float
     screw: Driven | None
     screws: tuple[float, ...]
@@ -100,6 +100,7 @@ def read_brackets(
     steps: Sequence[TierFigures],
     stock: StockOf,
     lips: Sequence[LipFigures],
+    has_uprights: bool,
 ) -> tuple[BracketFigures, ...]:
     """The brackets, from the lowest tier up; problems are noted with the reader.
 
@@ -111,18 +112,11 @@ def read_brackets(
         steps: the tiers from the lowest up.
         stock: of each tier, which is that of its bracket where it names none.
         lips: what stands on the tier below.
+        has_uprights: whether the tiers lie between uprights.
     """
     found: list[BracketFigures] = []
     tiers = {step.name: step for step in steps}
     entries = reader.several("brackets", brackets, Bracket, reader.example("Bracket"))
-    if entries and not support.boards:
-        reader.refuse(
-            "brackets", "brackets", "nothing", "between uprights a tier is borne at both ends, and "
-            "no post stands behind it",
-            "leave brackets out; a tier that sags wants a thicker stock, own_stock={'tiers': "
-            "Stock(...)}",
-        )  # fmt: skip
-        return ()
     below = _below(support, steps, lips)
     for index, bracket in enumerate(entries):
         where = counted("bracket", index, getattr(bracket, "on", None))
@@ -140,36 +134,36 @@ def read_brackets(
         usual = {name: stock.timber(name) for name in meant}
         if bracket.stock is not None:
             usual = dict.fromkeys(meant, read_stock(reader, f"{where} stock", bracket.stock))
-        called = _called(bracket)
+        called = bracket_calls(bracket.count, has_uprights)
         timbers = {
             (tier, each): stock.own_or(f"{tier} {each}", usual[tier])
             for tier in meant
             for each in called
         }
-        places = _places(reader, where, bracket, support.boards, list(timbers.values()))
+        steps_meant = [tiers[each] for each in meant]
+        places = _places(reader, where, bracket, support, steps_meant, list(timbers.values()))
         for name in meant:
             if name in {each.on for each in found}:
                 reader.refuse(
                     f"{where} on", said(bracket.on), "each tier once",
                     f"{name} has a bracket already", "leave it out, or write count=2 for a pair",
                 )  # fmt: skip
-        figures = _read(reader, where, bracket, [tiers[each] for each in meant], below)
+        figures = _read(reader, where, bracket, steps_meant, support, below)
         for (tier, each), timber in timbers.items():
-            figure = figures.get(tier)
-            if timber is None or each not in places or figure is None or not figure.is_known:
+            figure, place = figures.get(tier), places.get((tier, each))
+            if timber is None or place is None or figure is None or not figure.is_known:
                 continue
-            step, (board, middle) = tiers[tier], places[each]
-            name = f"{tier} {each}"
-            found.append(_with_screws(reader, support, step, (name, board, middle), timber, figure))
+            found.append(_with_screws(reader, tiers[tier], place, timber, figure))
     return tuple(found)
 
 
-def bracket_names(brackets: object, names: Names) -> tuple[str, ...]:
+def bracket_names(brackets: object, names: Names, has_uprights: bool) -> tuple[str, ...]:
     """The instances that these brackets will be, as far as they can be told before they are read.
 
     Args:
         brackets: as the script has them.
         names: of the piece without them.
+        has_uprights: whether the tiers lie between uprights.
     """
     listed = brackets if isinstance(brackets, (list, tuple)) else (brackets,)
     return tuple(
@@ -178,14 +172,9 @@ def bracket_names(brackets: object, names: Names) -> tuple[str, ...]:
             for each in listed
             if isinstance(each, Bracket)
             for tier in names.meant_by(each.on)
-            for called in _called(each)
+            for called in bracket_calls(each.count, has_uprights)
         )
     )
-
-
-def _called(bracket: Bracket) -> tuple[str, ...]:
-    """What each is called beside its tier."""
-    return ("left bracket", "right bracket") if bracket.count == 2 else ("bracket",)
 
 
 def _below(
@@ -201,37 +190,33 @@ def _places(
     reader: DesignReader,
     where: str,
     bracket: Bracket,
-    boards: tuple[Board, ...],
+    support: Support,
+    steps: Sequence[TierFigures],
     timbers: Sequence[Timber | None],
-) -> dict[str, tuple[Board, float]]:
-    """By what each bracket is called beside its tier, the board behind it, and its middle."""
+) -> dict[tuple[str, str], BracketPlace]:
+    """Where each bracket stands, by its tier and by what it is called beside it."""
     count = reader.whole(f"{where} count", bracket.count, 1, 2, 1, "one bears, and two keep level")
-    if count == 1 and len(boards) % 2 == 0:
+    found = {
+        (step.name, place.called): place
+        for step in steps
+        for place in support.bracket_places(step, count or 1)
+    }
+    if steps and not found:
         reader.refuse(
-            f"{where} count", "1", "2", f"the middle of a post of {len(boards)} strips is a glue "
-            "line, where no screw holds", "make it 2",
+            f"{where} count", "1", "2", "the middle of the post is a glue line between two strips, "
+            "where no screw holds", "make it 2",
         )  # fmt: skip
         return {}
-    first, middle, last = boards[0], boards[len(boards) // 2], boards[-1]
-    if count == 1:
-        places = [(middle, (middle.left + middle.right) / 2)]
-    elif len(boards) == 1:
-        quarter = (first.right - first.left) / 4
-        places = [(first, first.left + quarter), (first, first.right - quarter)]
-    else:
-        places = [
-            (first, (first.left + first.right) / 2), (last, (last.left + last.right) / 2)
-        ]  # fmt: skip
-    wide = (first.right - first.left) / (2 if count == 2 and len(boards) == 1 else 1)
     thickest = max((each.thickness_mm for each in timbers if each is not None), default=math.nan)
     if count is not None:
+        beside = reader.rules[BRACKET_BESIDE]
+        wide = min((each.wide for each in found.values()), default=math.nan)
         reader.limit(
-            f"{where} stock thickness", thickest,
-            at_most=at_most_known(wide - 2 * reader.rules[BRACKET_BESIDE]),
-            why=f"{reader.least(reader.rules[BRACKET_BESIDE])} of its board stay beside a bracket "
-            "(own rule)",
+            f"{where} stock thickness", thickest, at_most=at_most_known(wide - 2 * beside),
+            why=f"{reader.least(beside)} of what a bracket stands against stay on either side of "
+            "it (own rule)",
         )  # fmt: skip
-    return dict(zip(_called(bracket), places, strict=False))
+    return found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -253,6 +238,7 @@ def _read(
     where: str,
     bracket: Bracket,
     steps: Sequence[TierFigures],
+    support: Support,
     below: Mapping[str, float],
 ) -> dict[str, _Wedge]:
     """The wedge under each of some tiers; a figure that is given serves them all."""
@@ -271,9 +257,10 @@ def _read(
         )  # fmt: skip
     if short or not steps:
         return {}
-    reaches = {step.name: rules[USUAL_BRACKET] * step.depth for step in steps}
+    allowed = {step.name: support.bracket_reach(step, rules) for step in steps}
+    reaches = {name: each.usual for name, each in allowed.items()}
     if bracket.reach is not None:
-        reach = _read_reach(reader, where, bracket.reach, [step.depth for step in steps])
+        reach = _read_reach(reader, where, bracket.reach, list(allowed.values()))
         reaches = dict.fromkeys(reaches, reach)
     heights = {name: max(lowest, min(reaches[name], rooms[name])) for name in reaches}
     if bracket.height is not None:
@@ -294,12 +281,11 @@ def _read(
     return {name: _Wedge(reach=reaches[name], height=heights[name], nose=nose) for name in reaches}
 
 
-def _read_reach(reader: DesignReader, where: str, given: Given, depths: Sequence[float]) -> float:
-    """How far the brackets under tiers of some depths reach [mm]."""
-    least, most = (
-        reader.rules[LEAST_BRACKET] * max(depths),
-        reader.rules[MOST_BRACKET] * min(depths),
-    )
+def _read_reach(
+    reader: DesignReader, where: str, given: Given, allowed: Sequence[BracketReach]
+) -> float:
+    """How far the brackets under some tiers reach [mm]."""
+    least, most = max(each.least for each in allowed), min(each.most for each in allowed)
     why = "a shorter one wedges its tier up, and a longer one shows under it"
     if least > most:
         reader.refuse(
@@ -315,14 +301,15 @@ def _read_reach(reader: DesignReader, where: str, given: Given, depths: Sequence
 
 def _with_screws(
     reader: DesignReader,
-    support: Support,
     step: TierFigures,
-    place: tuple[str, Board, float],
+    place: BracketPlace,
     timber: Timber,
     wedge: _Wedge,
 ) -> BracketFigures:
     """The bracket under a tier with what holds it from behind."""
-    screw = _screw(reader, support.thickness, wedge.reach, timber.thickness_mm)
+    screw = None
+    if place.behind is not None:
+        screw = _screw(reader, place.behind, wedge.reach, timber.thickness_mm)
     slope = math.degrees(math.atan2(wedge.height - wedge.nose, wedge.reach))
     slope = math.floor(slope / _SLOPE_STEP_DEG + _LEVEL) * _SLOPE_STEP_DEG
     heights: tuple[float, ...] = ()
@@ -330,17 +317,14 @@ def _with_screws(
         edge = reader.rules[BRACKET_SCREW_EDGE]
         lowest = wedge.height - math.tan(math.radians(slope)) * screw.into_mm - edge
         heights = (edge, lowest) if lowest >= 2 * edge else (edge,) if lowest >= edge else ()
-    name, board, middle = place
     return BracketFigures(
-        name=name,
+        name=f"{step.name} {place.called}",
         on=step.name,
-        board=board,
-        middle=middle,
+        place=place,
         timber=timber,
         reach=wedge.reach,
         height=wedge.height,
         slope_deg=slope,
-        front=support.surface(step).high[1],
         top=step.bottom,
         screw=screw if heights else None,
         screws=heights,
@@ -367,7 +351,7 @@ def _screw(reader: DesignReader, post: float, reach: float, thickness: float) ->
 
 
 def place_bracket(bracket: BracketFigures, rough: Rough) -> Placed:
-    """A bracket with its named end up and its face edge at the post.
+    """A bracket with its named end up and its face edge at what it stands against.
 
     Args:
         bracket: its figures.
@@ -379,27 +363,26 @@ def place_bracket(bracket: BracketFigures, rough: Rough) -> Placed:
     if bracket.slope_deg > 0.0:
         slope = bracket.slope_deg
         cuts = (FlatMitre(end=Face.FAR_END, gauge_angle_deg=slope, long_point_edge=Face.FACE_EDGE),)
+    out, middle = bracket.place.out, (*bracket.place.at, bracket.top)
     return Placed(
         instance=bracket.name,
         part=Part(name=bracket.name, blank=blank, timber=bracket.timber, cuts=cuts, rough=rough),
         placement=Placement(
-            origin=(bracket.middle + thickness / 2, bracket.front, bracket.top),
-            x_axis=DOWN,
-            y_axis=FRONT,
+            origin=add(middle, scaled(cross(DOWN, out), -thickness / 2)), x_axis=DOWN, y_axis=out
         ),
         kin=Kin("bracket"),
     )
 
 
 def bracket_joints(bracket: BracketFigures) -> list[Joint]:
-    """A bracket glued and screwed to the post, and its tier resting on it dry."""
+    """A bracket glued, and screwed where it is, to what it stands against; its tier rests on it."""
     driven: tuple[Driven, ...] = ()
     if bracket.screw is not None:
         driven = tuple(
             replace(bracket.screw, off_middle_mm=each - bracket.height / 2)
             for each in bracket.screws
         )
-    name, post = bracket.name, bracket.board.instance
+    name, post = bracket.name, bracket.place.instance
     # a screw passes what comes and bites the other: it comes through the post
     into, incoming = (name, post) if driven else (post, name)
     return [
@@ -430,9 +413,9 @@ def bored_for(
     bores: dict[str, tuple[Cut, ...]] = {}
     standing = {each.instance: each for each in placed}
     for bracket in brackets:
-        post = bracket.board.instance
+        post = bracket.place.instance
         for down in bracket.screws:
-            at = (bracket.middle, bracket.front, bracket.top - down)
+            at = (*bracket.place.at, bracket.top - down)
             x, y, _ = standing[post].placement.to_part(at)
             bore = Bore(
                 face=Face.BACK_SIDE, x_mm=x, y_mm=y,

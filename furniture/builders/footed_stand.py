@@ -77,7 +77,7 @@ class FootedStand:
         fit: how the tiers go into their dados.
         fit_clearance: your own clearance, which overrides the fit's (default: the fit's).
         lips: strips on the edges of tiers.
-        brackets: wedges under tiers, against the front of the post.
+        brackets: wedges under tiers, against the front of the post or between the uprights.
         openings: for cables and drains.
         cord_notches: at tiers' edges, into which a cord is laid.
         cord_clips: bought, under tiers at their edges, which hold a cord.
@@ -248,7 +248,7 @@ def _build(
             base=(FOOT,),
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
-            brackets_by=("brackets",) if support.boards else (),
+            brackets_by=("brackets",),
             fitted=tuple(clipped.fitted),
         ),
     )

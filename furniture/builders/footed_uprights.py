@@ -14,12 +14,14 @@ from furniture.builders.dowels import EndButts
 from furniture.builders.foot_board import END_GAP_MM, FOOT, place_foot, read_tenon
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.tiers import TierFigures
-from furniture.builders.uprights import (
-    UPRIGHT_NAMES,
-    UprightSupport,
+from furniture.builders.upright_figures import (
     one_thickness,
     read_uprights,
     tier_depths,
+)
+from furniture.builders.uprights import (
+    UPRIGHT_NAMES,
+    UprightSupport,
 )
 from furniture.joints import Joint, MortiseAndTenonJoint
 from furniture.joints.fit import SLIP

@@ -9,12 +9,19 @@ from dataclasses import dataclass
 from furniture.builders.back_of_post import PostBack
 from furniture.builders.back_panel import BACK_PANEL
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
+from furniture.builders.bracket_places import (
+    Board,
+    BracketPlace,
+    BracketReach,
+    before_post,
+    before_post_reach,
+)
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
 from furniture.builders.panels import Zone
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
-from furniture.builders.support import Board, Support, heights
+from furniture.builders.support import Support, heights
 from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, DadoJoint, Fit, Joint
 from furniture.parts.blank import Blank
@@ -91,7 +98,7 @@ class PostSupport(Support):
 
     @property
     def boards(self) -> tuple[Board, ...]:
-        """The post, or its strips."""
+        """The post, or its strips, from the left."""
         wide = self.width / self.strips
         return tuple(
             Board(
@@ -99,6 +106,14 @@ class PostSupport(Support):
             )
             for index, name in enumerate(post_names(self.strips))
         )
+
+    def bracket_places(self, step: TierFigures, count: int) -> tuple[BracketPlace, ...]:
+        """Before its front."""
+        return before_post(self.boards, self.front, self.thickness, count)
+
+    def bracket_reach(self, step: TierFigures, rules: Rules) -> BracketReach:
+        """By what the tier stands out."""
+        return before_post_reach(step.depth, rules)
 
     @property
     def back(self) -> float:

@@ -28,15 +28,17 @@ from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.support import Support
 from furniture.builders.tier_rules import are_depths_left, tier_names
 from furniture.builders.tiers import TierFigures, TierRoom, projections
-from furniture.builders.uprights import (
-    UPRIGHT_NAMES,
-    DadoEnds,
+from furniture.builders.upright_figures import (
     UprightFigures,
-    Uprights,
-    UprightSupport,
     one_thickness,
     read_uprights,
     tier_depths,
+)
+from furniture.builders.uprights import (
+    UPRIGHT_NAMES,
+    DadoEnds,
+    Uprights,
+    UprightSupport,
 )
 from furniture.joints import Fit
 from furniture.rules import Rules

@@ -136,7 +136,7 @@ class SteppedStand:
         flap: the front of a glued lid on hinges, which opens before the tiers (default: none).
         dowels: across the end-grain butts of stubs and rails (default: none).
         lips: strips on the edges of tiers.
-        brackets: wedges under tiers, against the front of the post.
+        brackets: wedges under tiers, against the front of the post or between the uprights.
         openings: for cables and drains.
         cord_notches: at tiers' edges, into which a cord is laid.
         cord_clips: bought, under tiers at their edges, which hold a cord.
@@ -333,7 +333,7 @@ def _build(
             base=(*cast.rails, *cast.panels),
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
-            brackets_by=("brackets",) if support.boards else (),
+            brackets_by=("brackets",),
             opens=turning.opens,
             fitted=tuple(clipped.fitted),
         ).lifted(height),

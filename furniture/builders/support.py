@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from furniture.builders.at_edge import TierEdge
 from furniture.builders.base_box import BoxFigures
+from furniture.builders.bracket_places import BracketPlace, BracketReach
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
@@ -18,15 +19,6 @@ from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
 from furniture.pieces import Note, Proportion, Reference, Surface
 from furniture.rules import Rules
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Board:
-    """A board of a post, from its left edge to its right one [mm]."""
-
-    instance: str
-    left: float
-    right: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,10 +81,13 @@ class Support(ABC):
     def proportion(self, steps: Sequence[TierFigures], rules: Rules) -> Proportion:
         """How its tiers are seen, and how small they may be made."""
 
-    @property
-    def boards(self) -> tuple[Board, ...]:
-        """The boards whose front faces stand behind the tiers, from the left; none of uprights."""
-        return ()
+    @abstractmethod
+    def bracket_places(self, step: TierFigures, count: int) -> tuple[BracketPlace, ...]:
+        """Where brackets stand under a tier; none where no so many can be held."""
+
+    @abstractmethod
+    def bracket_reach(self, step: TierFigures, rules: Rules) -> BracketReach:
+        """How far they may reach under it."""
 
     @property
     def tier_edges(self) -> tuple[TierEdge, ...]:

@@ -32,6 +32,7 @@ from furniture.builders.lips import (
 from furniture.builders.rules import DesignReader
 from furniture.builders.support import Support
 from furniture.builders.tiers import TierFigures
+from furniture.builders.uprights import Uprights
 from furniture.joints import Joint
 from furniture.parts.faces import ALL_ARRISES, Arris, Face
 from furniture.parts.part import Placed, Rough
@@ -46,6 +47,8 @@ class TierPartsGiven(Protocol):
     def lips(self) -> Sequence[Lip]: ...
     @property
     def brackets(self) -> Sequence[Bracket]: ...
+    @property
+    def uprights(self) -> Uprights | None: ...
 
 
 def and_tier_parts(names: Names, given: TierPartsGiven) -> Names:
@@ -55,8 +58,8 @@ def and_tier_parts(names: Names, given: TierPartsGiven) -> Names:
         names: without them.
         given: the parameters.
     """
-    lips = lip_names(given.lips, names)
-    groups = {"lips": lips, "brackets": bracket_names(given.brackets, names)}
+    lips, has_uprights = lip_names(given.lips, names), given.uprights is not None
+    groups = {"lips": lips, "brackets": bracket_names(given.brackets, names, has_uprights)}
     return names.and_strips(groups, lips)
 
 
@@ -163,7 +166,9 @@ def read_tier_parts(
     """
     tiers = tuple(step.name for step in steps)
     lips = read_lips(reader, given.lips, names, tiers, stock, has_uprights)
-    brackets = read_brackets(reader, given.brackets, names, support, steps, stock, lips)
+    brackets = read_brackets(
+        reader, given.brackets, names, support, steps, stock, lips, has_uprights
+    )  # fmt: skip
     return TierParts(lips=lips, brackets=brackets)
 
 
@@ -171,7 +176,7 @@ def _bracket_hidden(brackets: Sequence[BracketFigures]) -> Mapping[str, Mapping[
     """The arrises of brackets where no profile may run: all but those of its front."""
     return {
         each.name: {
-            arris: "it lies against the post or its tier there, or is sawn on a slope"
+            arris: "it lies against its tier or what it is glued to there, or is sawn on a slope"
             for arris in ALL_ARRISES
             if arris.second is not Face.BACK_EDGE
         }

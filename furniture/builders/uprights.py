@@ -16,12 +16,16 @@ from furniture.builders.back_panel import (
     place_back_panel,
 )
 from furniture.builders.base_box import corner, place_rail, place_sides
+from furniture.builders.bracket_places import (
+    BracketPlace,
+    BracketReach,
+    between_uprights,
+    between_uprights_reach,
+)
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
-from furniture.builders.overall import Allowed
 from furniture.builders.panels import Zone
-from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.support import Support, heights
 from furniture.builders.tiers import TierFigures
 from furniture.joints import DadoJoint, Fit, Joint, StoppedDadoJoint
@@ -32,8 +36,8 @@ from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, UP
 from furniture.pieces import Note, Proportion, Reference, Surface, TierSeen
 from furniture.rules import Rules
-from furniture.rules.building import LEAST_UPRIGHT, LEAST_UPRIGHT_STOP, MOST_UPRIGHT_STOP
-from furniture.units import Amounts, Given, Shown, parameters
+from furniture.rules.building import LEAST_UPRIGHT
+from furniture.units import Given, parameters
 
 UPRIGHT_RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 UPRIGHT_NAMES = ("left upright", "right upright")
@@ -220,6 +224,16 @@ class UprightSupport(Support):
             for upright, front in front_edges.items()
         ]
 
+    def bracket_places(self, step: TierFigures, count: int) -> tuple[BracketPlace, ...]:
+        """Against both inner faces, as far as the tier lies before them."""
+        along = (max(self.front, self.box.depth - step.depth), self.tiers_back)
+        return between_uprights(UPRIGHT_NAMES, self.inside, along, count)
+
+    def bracket_reach(self, step: TierFigures, rules: Rules) -> BracketReach:
+        """By the span."""
+        left, right = self.inside
+        return between_uprights_reach(right - left, rules)
+
     def surface(self, step: TierFigures) -> Surface:
         """The tier's top between the uprights."""
         left, right = self.inside
@@ -350,91 +364,3 @@ class UprightSupport(Support):
         if not self.box.has_lid:
             return (pairs,)
         return (pairs, Note("the lid lifts off forward, between the uprights", ("lid",)))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UprightFigures:
-    """The figures of the parameter set [mm]."""
-
-    depth: float
-    stop: float
-    bit_radius: float
-
-
-def read_uprights(
-    reader: DesignReader, given: Uprights, thinnest_tier: float, deepest: tuple[float, str]
-) -> UprightFigures:
-    """The uprights' figures; problems are noted with the reader.
-
-    Args:
-        reader: keeps the problems.
-        given: the parameters.
-        thinnest_tier: measured [mm].
-        deepest: how deep an upright may be [mm], and why.
-    """
-    reader.names("uprights.", given)
-    ends = reader.choice("uprights.dado_ends", given.dado_ends, DadoEnds, DadoEnds.STOPPED)
-    depth = reader.length(
-        "uprights.depth",
-        given.depth,
-        at_least=reader.rules[LEAST_UPRIGHT],
-        at_most=at_most_known(deepest[0]),
-        why=deepest[1],
-    )
-    if ends is DadoEnds.THROUGH:
-        return UprightFigures(depth=depth, stop=0.0, bit_radius=0.0)
-    stop = reader.length(
-        "uprights.stop",
-        given.stop,
-        at_least=reader.rules[LEAST_UPRIGHT_STOP],
-        at_most=at_most_known(depth * reader.rules[MOST_UPRIGHT_STOP]),
-        why="the stop hides the joint and leaves most of the upright to the tier (own rule)",
-    )
-    radius = reader.length(
-        "uprights.bit_radius",
-        given.bit_radius,
-        at_least=0.0,
-        at_most=at_most_known(min(thinnest_tier / 2, depth / 10)),
-        why="the bit goes into the dado, which is as wide as the tier",
-    )
-    return UprightFigures(depth=depth, stop=stop, bit_radius=radius)
-
-
-def tier_depths(uprights: UprightFigures, shown: Shown, rules: Rules) -> Allowed:
-    """How deep a tier may be between such uprights."""
-    depth = uprights.depth
-    if uprights.stop == 0.0:
-        return Allowed(
-            least=at_least_known(depth, rules[LEAST_UPRIGHT]),
-            most=at_most_known(2 * depth),
-            why=(
-                "a through dado shows unless its tier is as deep as the upright, "
-                f"{Amounts(shown=shown)(depth) if depth > 0 else 'here not known'}; a tier "
-                "stands out no further than it lies between them (own rule)"
-            ),
-        )
-    return Allowed(
-        least=at_least_known(depth / 2, rules[LEAST_UPRIGHT] / 2),
-        most=at_most_known(2 * depth),
-        why=(
-            "a tier lies in half its upright's depth at least, and stands out no further than it "
-            "lies between them (own rule)"
-        ),
-    )
-
-
-def one_thickness(
-    reader: DesignReader, stock: StockOf, names: tuple[str, ...], where: str
-) -> float:
-    """The thickness that all of these share [mm]; others are noted."""
-    usual = next((name for name in names if not stock.is_own(name)), names[0])
-    first = stock.thickness(usual)
-    for name in names:
-        reader.limit(
-            f"{stock.parameter(name)} thickness",
-            stock.thickness(name),
-            at_least=at_least_known(first),
-            at_most=at_most_known(first),
-            why=f"the {where} have one thickness, as one set-up cuts all their dados",
-        )
-    return first

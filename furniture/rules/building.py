@@ -354,8 +354,23 @@ USUAL_BRACKET = _Kept(
     value=0.6,
     what="how far a bracket reaches by default, as a share of what its tier stands out",
 )
+USUAL_BRACKET_BETWEEN = _Kept(
+    name="usual_bracket_between",
+    value=1.0 / 6.0,
+    what="how far a bracket reaches by default from an upright, as a share of the tier's span",
+)
+LEAST_BRACKET_BETWEEN = _Kept(
+    name="least_bracket_between",
+    value=0.1,
+    what="how far one reaches from an upright at least, so that it shortens the span",
+)
+MOST_BRACKET_BETWEEN = _Kept(
+    name="most_bracket_between",
+    value=1.0 / 3.0,
+    what="how far one may reach from an upright, so that a third of the span stays free",
+)
 LEAST_BRACKET_HEIGHT = _Long(
-    name="least_bracket_height", value=25.0, what="the height of a bracket at the post"
+    name="least_bracket_height", value=25.0, what="the height of a bracket at post or upright"
 )
 LEAST_BRACKET_NOSE = _Long(
     name="least_bracket_nose", value=6.0, what="what is left of its height at the front"
@@ -371,7 +386,9 @@ BRACKET_CLEAR = _Long(
     name="bracket_clear", value=5.0, what="between a bracket and the tier or lip below it"
 )
 BRACKET_BESIDE = _Long(
-    name="bracket_beside", value=5.0, what="post, or strip of one, on either side of a bracket"
+    name="bracket_beside",
+    value=5.0,
+    what="post, strip of one, or upright on either side of a bracket",
 )
 BRACKET_SCREW_EDGE = _Long(
     name="bracket_screw_edge",
@@ -407,6 +424,7 @@ STANDS = (
     BETWEEN_DADOS, LEAST_TIER, GREATEST_TIER, GREATEST_RISE, LEAST_LIP, GREATEST_LIP, LIP_GAP,
     DOWEL_INTO_FACE, DOWEL_LEAST_LENGTH,
     BACK_ABOVE_RAIL, LEAST_BACK, SHEET_BACK_GAP, USUAL_FOOT_TENON, USUAL_BRACKET,
-    LEAST_BRACKET_HEIGHT, LEAST_BRACKET_NOSE,
+    USUAL_BRACKET_BETWEEN, LEAST_BRACKET_BETWEEN, MOST_BRACKET_BETWEEN, LEAST_BRACKET_HEIGHT,
+    LEAST_BRACKET_NOSE,
     STEEPEST_BRACKET, BRACKET_CLEAR, BRACKET_BESIDE, BRACKET_SCREW_EDGE, BRACKET_SCREW_WOOD,
 )  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -13,14 +14,17 @@ from furniture import (
     Against,
     Arris,
     At,
+    BackPanel,
     BackRail,
     Bracket,
     ButtJoint,
     Composition,
+    DadoEnds,
     DadoJoint,
     EdgeProfile,
     Face,
     FlushWith,
+    FootedStand,
     Lip,
     Load,
     Opening,
@@ -28,9 +32,12 @@ from furniture import (
     PostStrips,
     SteppedStand,
     Tier,
+    TierRule,
+    Uprights,
     Way,
     inches,
     join,
+    millimetres,
 )
 from furniture.checks.advice import Change
 from furniture.checks.of_piece import findings_of
@@ -38,10 +45,11 @@ from furniture.checks.rows.joints import HAND_LEVER
 from furniture.checks.rows.shelves import SAG
 from furniture.joints import HoldBy
 from furniture.parts.cuts import Bore
-from furniture.pieces import Piece, bought_parts
+from furniture.parts.placement import box_of
+from furniture.pieces import Piece, bought_parts, placed_named
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
-from tests.builders.bench import a_stand, by_uprights, oak, part, problems_of, proved
+from tests.builders.bench import THICK, THIN, a_stand, by_uprights, oak, part, problems_of, proved
 from tests.builders.test_bad_input import changed, plain_name, problems_left, stated
 
 ROUND = Bracket(on="tier 1", reach="60 mm", height="50 mm", nose="20 mm")
@@ -87,7 +95,50 @@ def test_its_screws_bite_it_and_stay_in_it() -> None:
     assert bought.quantity == 2
 
 
+def test_between_uprights_one_stands_at_each_end_of_its_tier() -> None:
+    """A sixth of 260 is 43.3; a tier lies 120 deep before uprights of 120: in the middle of it."""
+    piece = by_uprights(brackets=[Bracket(on="tier 1")]).build()
+    assert brackets_of(piece) == ["tier 1 left bracket", "tier 1 right bracket"]
+    underside = 79.5 + 120 - 10
+    for name, outer in (("tier 1 left bracket", 20.0), ("tier 1 right bracket", 280.0)):
+        made = placed_named(piece, name)
+        (left, front, low), (right, back, top) = box_of(made.part.blank, made.placement)
+        assert (front, back, top) == pytest.approx((135.0, 145.0, underside))
+        assert top - low == pytest.approx(260 / 6)
+        assert (left, right) == pytest.approx(
+            (outer, outer + 260 / 6) if outer < 150 else (outer - 260 / 6, outer)
+        )
+        (held,) = [each for each in piece.joinings if name == each.incoming and each.glue_area_mm2]
+        assert held.glue_area_mm2 == pytest.approx(260 / 6 * 10)
+        assert not held.fasteners
+
+
+def test_two_stand_at_each_end_one_behind_the_other() -> None:
+    """Before a back of 6 the tier lies 114 deep, and they stand at quarters of it."""
+    piece = by_uprights(
+        brackets=[Bracket(on="tier 2", count=2)], back_panel=BackPanel(stock=oak("6 mm"))
+    ).build()
+    assert brackets_of(piece) == [
+        f"tier 2 {side} {row} bracket" for side in ("left", "right") for row in ("front", "back")
+    ]
+    made = [placed_named(piece, f"tier 2 left {row} bracket") for row in ("front", "back")]
+    middles = [box_of(each.part.blank, each.placement)[0][1] + 5 for each in made]
+    assert middles == pytest.approx([80 + 114 / 4, 80 + 114 * 3 / 4])
+
+
 HARD: list[tuple[str, SteppedStand, int]] = [
+    ("between uprights", by_uprights(
+        brackets=[Bracket(on="tier 1"), Bracket(on="tier 2", count=2, reach="70 mm"),
+                  Bracket(on="tier 3", stock=oak("18 mm"), nose="30 mm", height="30 mm")],
+        back_panel=BackPanel(stock=oak("6 mm")), lips=[Lip(on="tier 1", height="12 mm")],
+        shown=inches(),
+    ), 8),
+    ("on a foot board", FootedStand(
+        thick=THICK, thin=THIN, base_width="360 mm", base_depth="220 mm",
+        uprights=Uprights(depth="120 mm", dado_ends=DadoEnds.THROUGH),
+        tiers=TierRule(count=2, depth="150 mm", rise="120 mm", step_back_depth="30 mm"),
+        brackets=[Bracket()],
+    ), 4),
     ("all of them", bracketed(Bracket()), 2),
     ("pairs, before strips and a rail", bracketed(
         Bracket(on="tier 1", count=2), Bracket(on="tier 2", height="25 mm"),
@@ -180,7 +231,10 @@ REFUSED: list[tuple[SteppedStand, str]] = [
         Tier(width="200 mm", depth="100 mm", rise="150 mm"),
         Tier(width="160 mm", depth="80 mm", rise="36 mm"),
     )), "bracket 1 on"),
-    (by_uprights(brackets=[Bracket()]), "brackets"),
+    (by_uprights(brackets=[Bracket(reach="90 mm")]), "bracket 1 reach"),
+    (by_uprights(brackets=[Bracket(reach="20 mm")]), "bracket 1 reach"),
+    (by_uprights(brackets=[Bracket(on="tier 3", count=2, stock=oak("45 mm"))]),
+     "bracket 1 stock thickness"),
     (bracketed(Bracket(), profiles=[EdgeProfile(on="brackets", edges=[TOP_FRONT])]),
      "profile 1 edges"),
     (bracketed(Bracket(), own_stock={"tier 3 bracket": oak("9 mm")}),
@@ -213,6 +267,22 @@ def test_a_tier_that_rises_by_what_is_said_takes_its_bracket() -> None:
     assert problem.remedy.startswith("let tier 2 rise 4 mm more")
     higher = Tier(width="160 mm", depth="80 mm", rise="40 mm")
     proved(bracketed(Bracket(on="tier 2"), tiers=(first, higher)).build())
+
+
+def test_brackets_between_uprights_take_the_sag_of_their_tier() -> None:
+    """200 of 760 at either end, two there: less than half the span is free, and a quarter sags."""
+
+    def sag(**given: Any) -> float:
+        piece = by_uprights(
+            base_width="800 mm", loads=[replace(POT, mass="20 kg")], shown=millimetres(), **given
+        ).build()
+        found = [each for each in findings_of(piece, weigh(piece))
+                 if each.check == SAG and "tier 1" in each.subject]  # fmt: skip
+        assert found[0].value is not None
+        return found[0].value
+
+    reaching = Bracket(on="tier 1", count=2, reach="200 mm", height="100 mm", nose="20 mm")
+    assert sag(brackets=[reaching]) < 0.25 * sag()
 
 
 def test_brackets_of_one_s_own_between_two_sides_are_counted_too() -> None:

@@ -140,7 +140,7 @@ REFUSED: list[tuple[FootedStand, str]] = [
     (between(beside_uprights="2 mm"), "beside_uprights"),
     (between(beside_uprights="120 mm"), "beside_uprights"),
     (between(tenon="17 mm"), "tenon"),
-    (between(brackets=[Bracket(on="tier 1")]), "brackets"),
+    (between(brackets=[Bracket(on="tier 1", reach="4 mm")]), "bracket 1 reach"),
     (between(tiers=TierRule(count=2, width="100 mm", depth="130 mm", rise="120 mm")),
      "tiers.width"),
     (between(back_panel=BackPanel(stock=PLY, width="100 mm")), "back_panel.width"),

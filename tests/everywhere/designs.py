@@ -239,7 +239,7 @@ def _footed_uprights(dice: random.Random, base: Figures) -> Kind:
         an_opening("foot board", *uprights, *names), a_drain(*names), an_opening("back panel"),
         a_way_through(*uprights, levels=names), a_profile("foot board", *uprights, *names),
         own_stock("thick", *uprights), own_stock("thin", *names), a_back, a_lip(*names),
-        a_cord("tiers", *names), a_clip("tiers", *names), on_a_line(len(names)), overall,
+        a_bracket(*names), a_bracket("tiers", *names), a_cord("tiers", *names), a_clip("tiers", *names), on_a_line(len(names)), overall,
         prefinish, rough, shown, grain("foot board", *names), a_load("foot board", *names),
     ]  # fmt: skip
     return FootedStand, base, rest
@@ -271,6 +271,8 @@ def _upright_stand(dice: random.Random) -> Kind:
         on_a_line(len(names)),
         overall,
         a_lip(*names),
+        a_bracket(*names),
+        a_bracket("tiers", *names),
         a_cord("tiers", *names),
         a_clip("tiers", *names),
     ]

@@ -20,13 +20,14 @@ from exporters.sheets.pens import LineClass
 from exporters.sheets.sheets import sheets_of_parts
 from exporters.sheets.values import Lettering
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Bore, FlatMitre
+from furniture.parts.cuts import Bore, FlatMitre, Notch
 from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.parts.vectors import cross
 from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
 from furniture.units import inches, millimetres
 from tests.builders.test_hinged_lid import hinged
+from tests.exporters.collisions import collisions_in
 from tests.exporters.documents import model_documents, paper_and_scale, sheet_documents
 from tests.exporters.sheet_reader import figures_said
 from tests.exporters.sheet_samples import SAMPLES, part, piece_of
@@ -223,6 +224,18 @@ def test_names_of_ends_stand_beside_their_ends(part: Part) -> None:
             for line in leaders
         )
         assert has_leader or _is_beside(at, lines, height), text.dxf.text
+
+
+def test_running_figures_stand_past_the_size_of_a_notch_beside_them() -> None:
+    """A tier between uprights with a plug's hole in front: both are told at its right end."""
+    tier = part(
+        "tier 1", (299.75, 171.85, 12.7),
+        Bore(face=Face.FACE_SIDE, x_mm=76.2, y_mm=38.1, diameter_mm=41.275),
+        *(Notch(edge=end, start_mm=0.0, length_mm=76.0, depth_mm=7.0)
+          for end in (Face.NAMED_END, Face.FAR_END)),
+    )  # fmt: skip
+    named = sheet_documents(piece_of(tier, shown=inches(32)), SheetSettings())[-1]
+    assert collisions_in(named.document) == ()
 
 
 def _is_beside(at: Any, lines: list[Any], height: float) -> bool:
