@@ -12,6 +12,7 @@ from furniture.builders.edges import panel_hidden
 from furniture.builders.lid_fixing import LidFixing
 from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.panels import Plan, place_panel
+from furniture.builders.passing import INCH_MM, bit_within_mm
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.joints import Joint, RabbetJoint
 from furniture.parts.cuts import Bore, Cut, FingerNotch
@@ -164,10 +165,22 @@ def lid_size(figures: BoxFigures) -> tuple[float, float]:
     )
 
 
+def usual_finger_mm(reader: DesignReader, most: float) -> float:
+    """The size of what fingers go into where nothing is said, as a bit bores it [mm].
+
+    Args:
+        reader: in whose unit the maker buys bits.
+        most: that there is room for [mm].
+
+    **Source:** common practice, no source: 25 mm or 1 in.
+    """
+    return bit_within_mm(min(INCH_MM if reader.shown.is_inch else 25.0, most), reader.shown)
+
+
 def read_finger_cuts(
     reader: DesignReader,
     hold: FingerHold | None,
-    size: Given,
+    size: Given | None,
     figures: BoxFigures,
     fixing: LidFixing,
     grain: PanelGrain,
@@ -197,13 +210,10 @@ def read_finger_cuts(
             "write FingerHold.NONE",
         )  # fmt: skip
         return ()
-    wide = reader.length(
-        "finger_size",
-        size,
-        at_least=reader.rules[LEAST_FINGER],
-        at_most=most,
+    wide = usual_finger_mm(reader, most) if size is None else reader.length(
+        "finger_size", size, at_least=reader.rules[LEAST_FINGER], at_most=most,
         why="a finger goes in and the lid keeps its edge (common practice)",
-    )
+    )  # fmt: skip
     if hold is FingerHold.NOTCH:
         edge = grain.face(Face.FACE_EDGE)
         return (FingerNotch(edge=edge, centre_mm=length / 2, radius_mm=wide / 2),)

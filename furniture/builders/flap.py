@@ -14,6 +14,7 @@ from furniture.builders.lid_stay import Stay, read_opens
 from furniture.builders.measured_hinge import Hinge, WoodFor, read_hinge
 from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.panels import place_panel
+from furniture.builders.passing import INCH_MM, bit_within_mm
 from furniture.builders.read_hung import read_one
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.builders.support import Support
@@ -40,8 +41,11 @@ from furniture.units import REQUIRED, Given, Shown, at_most_text, parameters, sa
 
 FLAP = "flap"
 _SIDE_RAILS = ("left side rail", "right side rail")
-_USUAL_FINGER_MM = 22.0
-"""The bore where nothing is said [mm]. Common practice, no source."""
+_USUAL_FINGER_MM, _USUAL_FINGER_INCH_MM = 22.0, 7 / 8 * INCH_MM
+"""The bore where nothing is said, of a piece in millimetres and in inches [mm].
+
+Common practice, no source.
+"""
 _TURNS = 4
 """How often depth and front gap are found from each other: the gap changes by a hair."""
 
@@ -57,7 +61,8 @@ class Flap:
         depth: of the flap, front to back (default: as deep as opens clear of the tiers).
         gap: between it and the rest of the lid when it is closed.
         stay: what stops it when it is open.
-        finger_size: diameter of the hole that it is lifted by (default: 22 mm where it has room).
+        finger_size: diameter of the hole that it is lifted by (default: 22 mm or 7/8 in, or the
+            widest bit below that there is room for).
     """
 
     hinge: Hinge = REQUIRED
@@ -295,7 +300,9 @@ def read_flap(
         return None
     ledge = box.rail - front
     widest = (depth - ledge) / 2.5
-    bore = min(_USUAL_FINGER_MM, widest) if given.finger_size is None else reader.length(
+    usual = _USUAL_FINGER_INCH_MM if reader.shown.is_inch else _USUAL_FINGER_MM
+    sold = bit_within_mm(min(usual, widest), reader.shown)
+    bore = sold if given.finger_size is None else reader.length(
         "flap.finger_size", given.finger_size, at_least=rules[LEAST_FINGER],
         at_most=at_most_known(widest),
         why="a finger goes through, behind the rail that it lies on",

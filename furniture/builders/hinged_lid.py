@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, field, replace
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.box_lid import FingerHold, Top, height_of
+from furniture.builders.box_lid import FingerHold, Top, height_of, usual_finger_mm
 from furniture.builders.common import StockOf
 from furniture.builders.lid_stay import Stay, StayFigures, read_stay
 from furniture.builders.measured_hinge import (
@@ -39,10 +39,6 @@ from furniture.units import REQUIRED, Given, Shown, figure_with_unit, parameters
 
 _RESTS_ON = ("front rail", "left side rail", "right side rail")
 HINGED_TO = "back rail"
-
-
-USUAL_FINGER_MM = 25.0
-"""The notch where nothing is said [mm], as of any lid. Common practice, no source."""
 
 
 @parameters
@@ -348,7 +344,7 @@ def read_lift(
             f"hinged_lid.overhang='{out}'",
         )  # fmt: skip
         return ()
-    wide = min(USUAL_FINGER_MM, most) if size is None else reader.length(
+    wide = usual_finger_mm(reader, most) if size is None else reader.length(
         "finger_size", size, at_least=least, at_most=at_most_known(most),
         why="a finger goes in, and the notch ends over the front rail",
     )  # fmt: skip

@@ -88,7 +88,6 @@ from furniture.units import (
     Given,
     Shown,
     as_given,
-    is_given,
     millimetres,
     parameters,
     said,
@@ -123,7 +122,8 @@ class MitredBox:
         cleats: what a lid on cleats is held by (default: the usual ones).
         finger_hold: how the lid is lifted or drawn (default: a notch where it is loose, a recess
             where it slides or a notch where it turns and does not stand out, else nothing).
-        finger_size: the notch's or the hole's diameter, or the recess's length.
+        finger_size: the notch's or the hole's diameter, or the recess's length (default: 25 mm, or
+            1 in for a piece in inches).
         openings: for cables and drains.
         vents: rows of holes or slots.
         feet: pads under the corners (default: it stands on its rails).
@@ -160,7 +160,7 @@ class MitredBox:
     sliding_lid: SlidingLid | None = None
     hinged_lid: HingedLid | None = None
     finger_hold: FingerHold | None = None
-    finger_size: Given = "25 mm"
+    finger_size: Given | None = None
     openings: Sequence[Opening] = ()
     vents: Sequence[Vent] = ()
     feet: Feet | None = None
@@ -397,8 +397,7 @@ def _read_hinged(
     )  # fmt: skip
     if top is None:
         return None
-    size = box.finger_size if is_given(box, "finger_size") else None
-    return replace(top, holds=read_lift(reader, box.finger_hold, size, top))
+    return replace(top, holds=read_lift(reader, box.finger_hold, box.finger_size, top))
 
 
 def _read_top(

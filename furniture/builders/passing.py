@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from furniture.builders.rules import DesignReader
 from furniture.rules.building import PASS_PLAY
-from furniture.units import REQUIRED, Given, figure_with_unit, parameters, said
+from furniture.units import REQUIRED, Given, Shown, figure_with_unit, parameters, said
 
 BITS_MM = (
     *range(3, 13), 14, 15, 16, 18, 20, 22, 25, 26, 28, 30, 32, 35, 38, 40, 45, 50, 55, 60, 65, 70,
@@ -125,13 +125,26 @@ def round_circles(count: int) -> float:
     return 3.0 if count == MOST_CABLES else 1.0 + 1.0 / math.sin(math.pi / count)
 
 
+def bit_within_mm(most: float, shown: Shown) -> float:
+    """The widest bit that is sold and bores no wider [mm]; the narrowest where none does.
+
+    Args:
+        most: how wide the hole may be [mm].
+        shown: in whose unit the maker buys bits.
+    """
+    sizes = _sold_mm(shown)
+    return max((each for each in sizes if each <= most + 1e-6), default=min(sizes))
+
+
+def _sold_mm(shown: Shown) -> Sequence[float]:
+    return [each * INCH_MM for each in BITS_IN] if shown.is_inch else BITS_MM
+
+
 def _bit_for(reader: DesignReader, parameter: str, passes: object, least: float) -> float:
     """The smallest bit that bores so wide [mm]."""
     if math.isnan(least):
         return math.nan
-    sizes: Sequence[float] = (
-        [each * INCH_MM for each in BITS_IN] if reader.shown.is_inch else BITS_MM
-    )
+    sizes = _sold_mm(reader.shown)
     found = next((each for each in sizes if each >= least - 1e-6), None)
     if found is not None:
         return float(found)

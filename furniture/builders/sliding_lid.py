@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.box_lid import FingerHold, Top, height_of
+from furniture.builders.box_lid import FingerHold, Top, height_of, usual_finger_mm
 from furniture.builders.common import StockOf
 from furniture.builders.panels import place_panel
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
@@ -274,14 +274,14 @@ def _read_lip(
 
 
 def read_pull(
-    reader: DesignReader, hold: FingerHold | None, size: Given, top: SlidingTop
+    reader: DesignReader, hold: FingerHold | None, size: Given | None, top: SlidingTop
 ) -> tuple[Cut, ...]:
     """What a sliding lid is drawn by; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
         hold: a recess when left out.
-        size: the recess's length or the bore's diameter, as written.
+        size: the recess's length or the bore's diameter, as written; the usual when left out.
         top: the lid.
     """
     given = FingerHold.RECESS if hold is None else hold
@@ -294,9 +294,9 @@ def read_pull(
     if kind in (FingerHold.NONE, FingerHold.NOTCH):
         return ()
     length, width = lid_size(top.figures, top.reach)
-    wide = reader.length(
-        "finger_size", size, at_least=reader.rules[LEAST_FINGER],
-        at_most=max(reader.rules[LEAST_FINGER], min(60.0, at_most_known(width / 2.5))),
+    most = max(reader.rules[LEAST_FINGER], min(60.0, at_most_known(width / 2.5)))
+    wide = usual_finger_mm(reader, most) if size is None else reader.length(
+        "finger_size", size, at_least=reader.rules[LEAST_FINGER], at_most=most,
         why="finger tips go in and the lid keeps its edges (common practice)",
     )  # fmt: skip
     from_end = top.figures.rail + reader.rules[RECESS_IN]

@@ -22,6 +22,7 @@ from furniture import (
     TierRule,
     Uprights,
     inches,
+    millimetres,
 )
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.of_piece import findings_of
@@ -29,9 +30,11 @@ from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.swing import swing_findings
 from furniture.checks.rows.open_lid import OPEN_TILT, SHY_LID, SWING
 from furniture.making.glue_ups import proud_of
+from furniture.parts.cuts import Bore
 from furniture.pieces import Piece, bought_parts
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
+from furniture.units import Shown
 from tests.builders.bench import a_hinge, box_round, oak, part, problems_of, proved
 from tests.builders.test_bad_input import changed, problems_left, stated
 
@@ -51,6 +54,22 @@ def flapped(tiers: dict[str, Any] | None = None, flap: Any = None, **changes: An
         "tiers": TierRule(**{**usual, **(tiers or {})}),
     }  # fmt: skip
     return SteppedStand(**{**given, **changes})
+
+
+@pytest.mark.parametrize(
+    ("shown", "depth", "bore"),
+    [(millimetres(), None, 22.0), (inches(32), None, 22.225),
+     (millimetres(), "60 mm", 20.0), (inches(32), "60 mm", 19.05)],
+)  # fmt: skip
+def test_it_is_lifted_by_a_hole_that_a_bit_of_its_maker_bores(
+    shown: Shown, depth: str | None, bore: float
+) -> None:
+    """22 mm or 7/8 in; a flap of 60, of which 9 lie on the rail, has room for 51 / 2.5 = 20.4."""
+    flap = Flap(hinge=a_hinge(), depth=depth)
+    piece = flapped(flap=flap, shown=shown).build()
+    (hole,) = [each for each in part(piece, "flap").cuts
+               if isinstance(each, Bore) and each.diameter_mm > 10]  # fmt: skip
+    assert hole.diameter_mm == pytest.approx(bore)
 
 
 def swing_of(piece: Piece) -> Finding:

@@ -239,8 +239,9 @@ def _footed_uprights(dice: random.Random, base: Figures) -> Kind:
         an_opening("foot board", *uprights, *names), a_drain(*names), an_opening("back panel"),
         a_way_through(*uprights, levels=names), a_profile("foot board", *uprights, *names),
         own_stock("thick", *uprights), own_stock("thin", *names), a_back, a_lip(*names),
-        a_bracket(*names), a_bracket("tiers", *names), a_cord("tiers", *names), a_clip("tiers", *names), on_a_line(len(names)), overall,
-        prefinish, rough, shown, grain("foot board", *names), a_load("foot board", *names),
+        a_bracket(*names), a_bracket("tiers", *names), a_cord("tiers", *names),
+        a_clip("tiers", *names), on_a_line(len(names)), overall, prefinish, rough, shown,
+        grain("foot board", *names), a_load("foot board", *names),
     ]  # fmt: skip
     return FootedStand, base, rest
 
