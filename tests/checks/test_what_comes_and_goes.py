@@ -6,11 +6,25 @@ from dataclasses import replace
 
 import pytest
 
-from furniture import LoadKind
+from furniture import (
+    Against,
+    At,
+    ButtJoint,
+    Composition,
+    FlushWith,
+    Load,
+    LoadKind,
+    PlacedPart,
+    Stock,
+    Way,
+    join,
+)
 from furniture.checks.check import Verdict
 from furniture.checks.of_piece import Setting, findings_of
 from furniture.checks.rows.shelves import BENDING, SAG
-from furniture.checks.stability import Body, Load, Surface
+from furniture.checks.rows.standing import TILT
+from furniture.checks.stability import Body, Surface
+from furniture.checks.stability import Load as StandingLoad
 from furniture.checks.stability_findings import Standing, tilt_asked, tilt_findings
 from furniture.solids.measure import weigh
 from tests.checks.cases import millimetres
@@ -76,8 +90,8 @@ def test_what_holds_it_and_is_lifted_off_is_named():
         for name, low, high in (("left wing", -300.0, -100.0), ("right wing", 100.0, 300.0))
     ]
     loads = tuple(
-        Load(name=f"jug on {wing.name}", on=wing, mass_kg=4.0, footprint_mm=(80.0, 80.0),
-             centre_height_mm=60.0)
+        StandingLoad(name=f"jug on {wing.name}", on=wing, mass_kg=4.0,
+                     footprint_mm=(80.0, 80.0), centre_height_mm=60.0)
         for wing in wings
     )  # fmt: skip
     see_saw = Standing(
@@ -94,3 +108,41 @@ def test_what_holds_it_and_is_lifted_off_is_named():
         "worst with jug on right wing at the worst place and jug on left wing taken away: "
         "centre of mass -73.333333 mm inside the right edge"
     )
+
+
+def test_of_a_built_piece_too_the_jug_that_is_lifted_off_is_named():
+    """Two wings on a foot of 200, a jug of 4 kg on each; with one away the other tips it.
+
+    By hand, of own mass M: it holds with M x 100 mm, the jug 80 wide stands 160 mm outside the
+    foot, and with M near 3.6 kg the centre lies (100 M - 640) / (M + 4) = -36.6 mm inside.
+    """
+    board = Stock(name="oak", species="white oak", thickness="20 mm", moisture="8 %")
+    wings = [
+        PlacedPart(
+            name=f"{side} wing", stock=board, length="300 mm", width="300 mm", face_side=Way.UP,
+            places=[Against(of="foot", side=Way.UP), FlushWith(of="foot", side=Way.FRONT),
+                    At(distance=at, of="foot", side=Way.LEFT)],
+        )
+        for side, at in (("left", "-200 mm"), ("right", "100 mm"))
+    ]  # fmt: skip
+    foot = PlacedPart(
+        name="foot", stock=board, length="200 mm", width="300 mm", face_side=Way.UP
+    )  # fmt: skip
+    jugs = [
+        Load(on=each.name, name="jug", mass="4 kg", footprint=("80 mm", "80 mm"),
+             centre_height="60 mm", kind=LoadKind.COMES_AND_GOES)
+        for each in wings
+    ]  # fmt: skip
+    design = Composition(
+        name="see-saw", parts=[foot, *wings], loads=jugs,
+        joints=[join(ButtJoint, each.name, into="foot") for each in wings],
+    )  # fmt: skip
+    (tilt,) = _told(design, TILT)
+    built = design.build()
+    parts = weigh(built).parts
+    own = sum(parts[each.part.id].mass_kg for each in built.placed)
+    assert own == pytest.approx(3.61, abs=0.01)
+    inside = (100.0 * own - 4.0 * 160.0) / (own + 4.0)
+    assert f"centre of mass {inside:.1f} mm inside the right edge" in tilt.basis
+    assert "jug on left wing taken away" in tilt.basis
+    assert tilt.verdict is Verdict.FAIL
