@@ -11,6 +11,8 @@ from furniture.builders.rules import DesignReader
 from furniture.joints import Driven, HoldBy, Joint
 from furniture.pieces import Note
 from furniture.rules.building import LEAST_BITE
+from furniture.timber.stock import Timber
+from furniture.timber.wood import Kind
 from furniture.units import said
 
 PIN_MM, PIN_INCH_MM = 1.4, 25.4 / 16
@@ -100,12 +102,18 @@ def pinned(
     return [replace(joint, driven=pins) if joint.into in rails else joint for joint in joints]
 
 
-def bottom_notes(fixing: BottomFixing) -> tuple[Note, ...]:
-    """What the sheets say of it."""
+def bottom_notes(fixing: BottomFixing, bottom: Timber | None) -> tuple[Note, ...]:
+    """What the sheets say of it.
+
+    Args:
+        fixing: how it is held.
+        bottom: its timber.
+    """
     if fixing is BottomFixing.PINNED:
         said = "pin the bottom from below at the middle of its two ends only, without glue"
         return (Note(said, ("bottom",)),)
     if fixing is BottomFixing.GLUED:
-        said = "the bottom is glued in its rabbets: use sheet stock, solid wood may split"
-        return (Note(said, ("bottom",)),)
+        is_sheet = bottom is not None and bottom.species.kind is Kind.SHEET
+        told = "" if is_sheet else ": use sheet stock, solid wood may split"
+        return (Note(f"the bottom is glued in its rabbets{told}", ("bottom",)),)
     return ()

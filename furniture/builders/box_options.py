@@ -31,7 +31,7 @@ from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.rules import DesignReader
 from furniture.joints import Driven
 from furniture.pieces import Bought, FixedBody, Note
-from furniture.timber.stock import Stock
+from furniture.timber.stock import Stock, Timber
 from furniture.units import Given, Shown, is_given, is_meant, said
 
 _SIDES = ("left side rail", "right side rail")
@@ -210,10 +210,12 @@ def fixings_of(closing: Closing, additions: Additions) -> list[Bought]:
     ]
 
 
-def notes_of(closing: Closing, additions: Additions, names: Names) -> list[Note]:
-    """What the sheets say of these options."""
+def notes_of(
+    closing: Closing, additions: Additions, names: Names, bottom: Timber | None
+) -> list[Note]:
+    """What the sheets say of these options, and of a bottom of that timber."""
     return [
         *fixing_notes(closing.lid),
-        *bottom_notes(closing.bottom),
+        *bottom_notes(closing.bottom, bottom),
         *opening_notes(additions.openings, names),
     ]

@@ -317,7 +317,7 @@ def _build(
         notes=[
             *flush_notes(figures, box.shown, RAILS),
             *top.notes,
-            *notes_of(closing, additions, names),
+            *notes_of(closing, additions, names, stock.timber("bottom")),
         ],
         fixings=[*top.fixings, *fixings_of(closing, additions)],
         finish=finish,

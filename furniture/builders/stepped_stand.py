@@ -315,7 +315,7 @@ def _build(
             *parts.notes,
             *cord_notes(cords),
             *clipped.notes,
-            *notes_of(closing, additions, cast.names),
+            *notes_of(closing, additions, cast.names, stock.timber("bottom")),
             *turning.notes,
         ],
         fixings=[*fixings_of(closing, additions), *clipped.fixings, *turning.fixings],

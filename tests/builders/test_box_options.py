@@ -23,6 +23,7 @@ from furniture import (
     Opening,
     OpeningFor,
     Spline,
+    Stock,
     Vent,
     VentKind,
     inches,
@@ -147,6 +148,15 @@ def test_a_pinned_bottom_does_not_drop_out() -> None:
         assert pins.length_mm == pytest.approx(length)
         assert [each.moving for each in ways_out_of(piece)] == [("lid",)]
         assert any("pin the bottom" in note.text for note in piece.notes)
+
+
+def test_only_of_solid_wood_a_sheet_is_advised_for_a_glued_bottom() -> None:
+    """What is plywood already asks for none."""
+    ply = Stock(name="ply", species="birch plywood 6 mm", thickness="6 mm")
+    for stock, is_told in ((THIN, True), (ply, False)):
+        piece = a_box(bottom=stock, bottom_fixing=BottomFixing.GLUED).build()
+        (told,) = [each.text for each in piece.notes if "bottom is glued" in each.text]
+        assert ("use sheet stock" in told) is is_told
 
 
 def test_feet_as_wide_as_the_rail_allows_stand_on_what_the_bottoms_rabbet_leaves() -> None:
