@@ -44,11 +44,12 @@ class BracketPlace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BracketReach:
-    """How far a bracket may reach, and does where nothing is said [mm]."""
+    """How far a bracket may reach, why, and how far it does where nothing is said [mm]."""
 
     least: float
     usual: float
     most: float
+    why: str
 
 
 def before_post(
@@ -92,6 +93,7 @@ def before_post_reach(depth: float, rules: Rules) -> BracketReach:
         least=rules[LEAST_BRACKET] * depth,
         usual=rules[USUAL_BRACKET] * depth,
         most=rules[MOST_BRACKET] * depth,
+        why="a shorter one wedges its tier up, and a longer one shows under it",
     )
 
 
@@ -127,6 +129,7 @@ def between_uprights_reach(span: float, rules: Rules) -> BracketReach:
         least=rules[LEAST_BRACKET_BETWEEN] * span,
         usual=rules[USUAL_BRACKET_BETWEEN] * span,
         most=rules[MOST_BRACKET_BETWEEN] * span,
+        why="a shorter one hardly shortens the span, and longer ones leave little of it free",
     )
 
 

@@ -286,7 +286,7 @@ def _read_reach(
 ) -> float:
     """How far the brackets under some tiers reach [mm]."""
     least, most = max(each.least for each in allowed), min(each.most for each in allowed)
-    why = "a shorter one wedges its tier up, and a longer one shows under it"
+    why = allowed[0].why
     if least > most:
         reader.refuse(
             f"{where} reach", said(given), "no one figure for all these tiers", why,

@@ -6,6 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
+from fractions import Fraction
 from functools import cache
 
 from furniture.errors import DesignError, Problem
@@ -115,6 +116,7 @@ def _unknown(name: str) -> Problem:
     names = sorted(_by_any_name())
     close = get_close_matches(_key(name), names, n=3, cutoff=_NEAR)
     near = list(dict.fromkeys(each.name for key in close for each in _by_any_name()[key]))
+    near = _as_thick(_key(name)) or near
     kind = "OwnSheet" if _SHEET.search(_key(name)) else "OwnWood"
     own = f"species={kind}(name={name!r}, density='650 kg/m3')" if name.strip() else ""
     ways = [
@@ -130,6 +132,31 @@ def _unknown(name: str) -> Problem:
         "this name",
         remedy=", or ".join(way for way in ways if way)
         or "write species='white oak', or whichever it is",
+    )
+
+
+def _as_thick(key: str) -> list[str]:
+    """The sheets of that kind that are nearest in thickness, the thinner first; none of others."""
+    thick = _thickness_mm(key)
+    if thick is None:
+        return []
+    kind, _, _ = key.rsplit(" ", 2)
+    off = {
+        each.name: own - thick
+        for each in all_species().values()
+        for own in [_thickness_mm(_key(each.name))]
+        if own is not None and _key(each.name).rsplit(" ", 2)[0] == kind
+    }
+    return sorted(sorted(off, key=lambda name: abs(off[name]))[:2], key=lambda name: off[name])
+
+
+def _thickness_mm(key: str) -> float | None:
+    """What a name ends in, as `plywood 6 mm` or `plywood 1/4 in` [mm]."""
+    found = _THICK.search(key)
+    if found is None or found.end() < len(key) or " " not in key[: found.start()]:
+        return None
+    return float(Fraction(found["figure"].replace(" ", ""))) * (
+        1.0 if found["unit"] == "mm" else 25.4
     )
 
 

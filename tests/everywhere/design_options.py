@@ -27,6 +27,7 @@ from furniture import (
     LoadKind,
     Opening,
     OpeningFor,
+    OwnWood,
     PanelGrain,
     Plug,
     Prefinish,
@@ -35,6 +36,7 @@ from furniture import (
     Splines,
     Stock,
     TierLine,
+    TierRule,
     Vent,
     VentKind,
     inches,
@@ -80,19 +82,20 @@ def more(figures: Figures, name: str, *entries: object) -> Figures:
     return {name: [*figures.get(name, ()), *entries]}
 
 
-def an_opening(*names: str) -> Option:
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        opening = Opening(
-            on=dice.choice(names),
-            size=mm(dice.uniform(6, 16)),
-            from_left=dice.choice([None, mm(dice.uniform(20, 120))]),
-            from_edge=dice.choice([None, mm(dice.uniform(15, 60))]),
-            flange=dice.choice([None, None, "20 mm"]),
-            purpose=dice.choice([OpeningFor.CABLE, OpeningFor.CABLE, OpeningFor.AIR]),
-        )
-        return more(figures, "openings", opening)
+def one_more(name: str, draw: Callable[[random.Random], object]) -> Option:
+    """One more entry of a parameter that lists several."""
+    return lambda dice, figures: more(figures, name, draw(dice))
 
-    return option
+
+def an_opening(*names: str) -> Option:
+    return one_more("openings", lambda dice: Opening(
+        on=dice.choice(names),
+        size=mm(dice.uniform(6, 16)),
+        from_left=dice.choice([None, mm(dice.uniform(20, 120))]),
+        from_edge=dice.choice([None, mm(dice.uniform(15, 60))]),
+        flange=dice.choice([None, None, "20 mm"]),
+        purpose=dice.choice([OpeningFor.CABLE, OpeningFor.CABLE, OpeningFor.AIR]),
+    ))  # fmt: skip
 
 
 def a_way_through(*names: str, levels: tuple[str, ...] = ()) -> Option:
@@ -114,49 +117,37 @@ def a_way_through(*names: str, levels: tuple[str, ...] = ()) -> Option:
 
 
 def an_airy_row(*names: str) -> Option:
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        vent = Vent(
-            on=dice.choice(names),
-            kind=dice.choice(list(VentKind)),
-            passes=Air(area=f"{dice.uniform(0.3, 8):.2f} cm2"),
-            size=mm(dice.uniform(4, 9)),
-            length=mm(dice.uniform(14, 30)),
-            spacing=mm(dice.uniform(15, 25)),
-        )
-        return more(figures, "vents", vent)
-
-    return option
+    return one_more("vents", lambda dice: Vent(
+        on=dice.choice(names),
+        kind=dice.choice(list(VentKind)),
+        passes=Air(area=f"{dice.uniform(0.3, 8):.2f} cm2"),
+        size=mm(dice.uniform(4, 9)),
+        length=mm(dice.uniform(14, 30)),
+        spacing=mm(dice.uniform(15, 25)),
+    ))  # fmt: skip
 
 
 def a_drain(*names: str) -> Option:
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        drain = Opening(
-            on=dice.choice(names),
-            size=mm(dice.uniform(5, 12)),
-            from_edge=mm(dice.uniform(15, 50)),
-            from_left=dice.choice([None, mm(dice.uniform(25, 90))]),
-            purpose=OpeningFor.DRAIN,
-        )
-        return more(figures, "openings", drain)
-
-    return option
+    return one_more("openings", lambda dice: Opening(
+        on=dice.choice(names),
+        size=mm(dice.uniform(5, 12)),
+        from_edge=mm(dice.uniform(15, 50)),
+        from_left=dice.choice([None, mm(dice.uniform(25, 90))]),
+        purpose=OpeningFor.DRAIN,
+    ))  # fmt: skip
 
 
 def a_vent(*names: str) -> Option:
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        vent = Vent(
-            on=dice.choice(names),
-            kind=dice.choice(list(VentKind)),
-            count=dice.randint(1, 4),
-            size=mm(dice.uniform(4, 9)),
-            length=mm(dice.uniform(14, 30)),
-            spacing=mm(dice.uniform(15, 25)),
-            from_left=dice.choice([None, mm(dice.uniform(40, 120))]),
-            from_edge=dice.choice([None, mm(dice.uniform(20, 50))]),
-        )
-        return more(figures, "vents", vent)
-
-    return option
+    return one_more("vents", lambda dice: Vent(
+        on=dice.choice(names),
+        kind=dice.choice(list(VentKind)),
+        count=dice.randint(1, 4),
+        size=mm(dice.uniform(4, 9)),
+        length=mm(dice.uniform(14, 30)),
+        spacing=mm(dice.uniform(15, 25)),
+        from_left=dice.choice([None, mm(dice.uniform(40, 120))]),
+        from_edge=dice.choice([None, mm(dice.uniform(20, 50))]),
+    ))  # fmt: skip
 
 
 def a_profile(*names: str) -> Option:
@@ -169,6 +160,33 @@ def a_profile(*names: str) -> Option:
             radius=mm(dice.uniform(1.0, 3.5)),
         )
         return more(figures, "profiles", profile)
+
+    return option
+
+
+def wood_of_ones_own(*names: str) -> Option:
+    """A wood that no table has, of which its density alone is known or something besides."""
+
+    def option(dice: random.Random, figures: Figures) -> Figures:
+        known = dice.choice([{}, {}, {"stiffness": "11 GPa"}, {"tangential_shrinkage": "8 %"}])
+        wood = OwnWood(name="mango", density=f"{dice.uniform(450, 800):.0f} kg/m3", **known)
+        name = dice.choice(names)
+        usual = figures[name]
+        return {name: replace(usual, name=f"mango {dice.randrange(1000)}", species=wood)}
+
+    return option
+
+
+def a_sheet_for(*names: str) -> Option:
+    """Plywood, board or hardboard, in what may be a sheet."""
+
+    def option(dice: random.Random, figures: Figures) -> Figures:
+        species, thick = dice.choice(
+            [("birch plywood 6 mm", 6.4), ("MDF 9 mm", 9.0), ("hardboard 4 mm", 4.1),
+             ("birch plywood 12 mm", 12.1)]
+        )  # fmt: skip
+        sheet = Stock(name=f"sheet {thick}", species=species, thickness=mm(thick))
+        return {dice.choice(names): sheet}
 
     return option
 
@@ -237,26 +255,32 @@ def prefinish(dice: random.Random, _: Figures) -> Figures:
 
 
 def hardware(*names: str) -> Option:
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        thing = Hardware(name="felt pad", quantity=dice.randint(1, 4), on=dice.choice(names))
-        return more(figures, "hardware", thing)
-
-    return option
+    return one_more("hardware", lambda dice: Hardware(
+        name="felt pad", quantity=dice.randint(1, 4), on=dice.choice(names)
+    ))  # fmt: skip
 
 
 def a_load(*names: str) -> Option:
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        load = Load(
-            on=dice.choice(names),
-            mass=f"{dice.uniform(0.2, 3):.2f} kg",
-            footprint=(mm(dice.uniform(40, 90)), mm(dice.uniform(40, 60))),
-            centre_height=mm(dice.uniform(20, 90)),
-            name=dice.choice(["pot", "tin", "jug"]),
-            kind=dice.choice([LoadKind.STAYS, LoadKind.STAYS, LoadKind.COMES_AND_GOES]),
-        )
-        return more(figures, "loads", load)
+    return one_more("loads", lambda dice: Load(
+        on=dice.choice(names),
+        mass=f"{dice.uniform(0.2, 3):.2f} kg",
+        footprint=(mm(dice.uniform(40, 90)), mm(dice.uniform(40, 60))),
+        centre_height=mm(dice.uniform(20, 90)),
+        name=dice.choice(["pot", "tin", "jug"]),
+        kind=dice.choice([LoadKind.STAYS, LoadKind.STAYS, LoadKind.COMES_AND_GOES]),
+    ))  # fmt: skip
 
-    return option
+
+def a_person(*names: str) -> Option:
+    """Who steps or sits on something, whatever it bears."""
+    return one_more("loads", lambda dice: Load(
+        on=dice.choice(names),
+        mass=f"{dice.uniform(20, 90):.1f} kg",
+        footprint=("120 mm", "90 mm"),
+        centre_height="900 mm",
+        name="person",
+        kind=dice.choice([LoadKind.PERSON_STANDING, LoadKind.PERSON_SITTING]),
+    ))  # fmt: skip
 
 
 SIDES = ("left side rail", "right side rail")
@@ -276,6 +300,7 @@ def common(rails: str, panels: str, *others: str) -> list[Option]:
         own_stock(rails, *SIDES),
         own_stock(panels, *carriers),
         a_drain(*carriers),
+        wood_of_ones_own(rails, panels), a_sheet_for("bottom", panels),
         feet, bottom, ballast, cleats, glued_lid, open_above, prefinish, rough, shown,
         hardware("lid", *SIDES),
         a_load(*carriers),
@@ -286,7 +311,7 @@ def common(rails: str, panels: str, *others: str) -> list[Option]:
 
 def overall(dice: random.Random, figures: Figures) -> Figures:
     """As high and as deep as one says, some tiers taking what the others leave."""
-    if isinstance(figures["tiers"], TierLine):
+    if isinstance(figures["tiers"], (TierLine, TierRule)):
         return {
             "tiers": replace(figures["tiers"], rise=None),
             "overall_height": mm(dice.uniform(250, 700)),

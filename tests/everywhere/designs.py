@@ -44,7 +44,9 @@ from tests.everywhere.design_options import (
     a_drain,
     a_key,
     a_load,
+    a_person,
     a_profile,
+    a_sheet_for,
     a_spline,
     a_stock,
     a_way_through,
@@ -61,6 +63,7 @@ from tests.everywhere.design_options import (
     prefinish,
     rough,
     shown,
+    wood_of_ones_own,
 )
 from tests.everywhere.lid_options import a_flap, a_hung_lid, finger, hinged, slides
 from tests.everywhere.stand_options import (
@@ -71,6 +74,8 @@ from tests.everywhere.stand_options import (
     a_cord,
     a_lip,
     back_rail,
+    even_steps,
+    fits,
     strips,
 )
 
@@ -184,6 +189,7 @@ def _post_stand(dice: random.Random) -> Kind:
     rest = [
         *common("thick", "thin", "post", *names),
         a_way_through("post", levels=("lid", *names)), on_a_line(tier_count),
+        even_steps(tier_count), fits, a_person("lid", *names),
         strips, back_rail, a_back_on_the_post, dowels, overall, a_lip(*names), a_lip(*names),
         a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
         a_clip(*names),
@@ -216,7 +222,8 @@ def _footed_stand(dice: random.Random) -> Kind:
         a_lip(*names), a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
         a_clip(*names),
         on_a_line(len(names)), overall, prefinish, rough, shown, hardware("foot board", "post"),
-        a_back_on_the_post, an_opening("back panel"),
+        a_back_on_the_post, an_opening("back panel"), even_steps(len(names)), fits,
+        wood_of_ones_own("thick", "thin"), a_sheet_for("thin"), a_person("foot board", *names),
         a_load("foot board", *names), a_load(*names), grain("foot board", *names),
     ]  # fmt: skip
     return FootedStand, base, rest
@@ -241,7 +248,8 @@ def _footed_uprights(dice: random.Random, base: Figures) -> Kind:
         own_stock("thick", *uprights), own_stock("thin", *names), a_back, a_lip(*names),
         a_bracket(*names), a_bracket("tiers", *names), a_cord("tiers", *names),
         a_clip("tiers", *names), on_a_line(len(names)), overall, prefinish, rough, shown,
-        grain("foot board", *names), a_load("foot board", *names),
+        grain("foot board", *names), a_load("foot board", *names), even_steps(len(names)), fits,
+        wood_of_ones_own("thick", "thin"), a_sheet_for("thin"), a_person("foot board", *names),
     ]  # fmt: skip
     return FootedStand, base, rest
 
@@ -270,6 +278,9 @@ def _upright_stand(dice: random.Random) -> Kind:
         a_back,
         an_opening("back panel"),
         on_a_line(len(names)),
+        even_steps(len(names)),
+        fits,
+        a_person("lid", *names),
         overall,
         a_lip(*names),
         a_bracket(*names),

@@ -18,54 +18,42 @@ from furniture import (
     Screw,
     Stock,
     TierEdge,
+    TierRule,
 )
 from furniture.builders.lips import LipEdge
-from tests.everywhere.design_options import Figures, Option, a_stock, mm, more
+from furniture.joints import EASY, SLIP
+from tests.everywhere.design_options import Figures, Option, a_stock, mm, more, one_more
 
 
 def a_lip(*names: str) -> Option:
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        lip = Lip(
-            on=dice.choice(names),
-            stock=dice.choice([None, a_stock(dice, 4, 7)]),
-            height=mm(dice.uniform(6, 25)),
-            edges=dice.sample(list(LipEdge), dice.choice([1, 1, 2])),
-        )
-        return more(figures, "lips", lip)
-
-    return option
+    return one_more("lips", lambda dice: Lip(
+        on=dice.choice(names),
+        stock=dice.choice([None, a_stock(dice, 4, 7)]),
+        height=mm(dice.uniform(6, 25)),
+        edges=dice.sample(list(LipEdge), dice.choice([1, 1, 2])),
+    ))  # fmt: skip
 
 
 def a_bracket(*names: str) -> Option:
-    """A bracket or a pair of them under a tier, as large as it falls out."""
-
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        bracket = Bracket(
-            on=dice.choice(names),
-            count=dice.choice([1, 2]),
-            stock=dice.choice([None, a_stock(dice, 6, 22)]),
-            reach=dice.choice([None, mm(dice.uniform(30, 100))]),
-            height=dice.choice([None, mm(dice.uniform(25, 110))]),
-            nose=mm(dice.uniform(6, 25)),
-        )
-        return more(figures, "brackets", bracket)
-
-    return option
+    """A bracket or more of them under a tier, as large as it falls out."""
+    return one_more("brackets", lambda dice: Bracket(
+        on=dice.choice(names),
+        count=dice.choice([1, 2]),
+        stock=dice.choice([None, a_stock(dice, 6, 22)]),
+        reach=dice.choice([None, mm(dice.uniform(30, 100))]),
+        height=dice.choice([None, mm(dice.uniform(25, 110))]),
+        nose=mm(dice.uniform(6, 25)),
+    ))  # fmt: skip
 
 
 def a_cord(*names: str) -> Option:
     """A notch at a tier's edge for some cables."""
-
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        notch = CordNotch(
-            on=dice.choice(names),
-            passes=Cable(diameter=mm(dice.uniform(3, 9)), count=dice.randint(1, 3)),
-            edge=dice.choice(list(TierEdge)),
-            from_corner=dice.choice([None, mm(dice.uniform(10, 120))]),
-        )
-        return more(figures, "cord_notches", notch)
-
-    return option
+    return one_more("cord_notches", lambda dice: CordNotch(
+        on=dice.choice(names),
+        passes=Cable(diameter=mm(dice.uniform(3, 9)), count=dice.randint(1, 3)),
+        edge=dice.choice(list(TierEdge)),
+        from_corner=dice.choice([None, mm(dice.uniform(10, 120))]),
+    ))  # fmt: skip
 
 
 def a_clip(*names: str) -> Option:
@@ -105,6 +93,34 @@ def a_back_on_the_post(dice: random.Random, figures: Figures) -> Figures:
 
 def strips(dice: random.Random, _: Figures) -> Figures:
     return {"post_strips": PostStrips(count=dice.randint(2, 3))}
+
+
+def even_steps(count: int) -> Option:
+    """Tiers by one rule: each steps back from the last by as much."""
+
+    def option(dice: random.Random, figures: Figures) -> Figures:
+        width = None if "uprights" in figures else mm(dice.uniform(170, 250))
+        rise = None if figures.get("overall_height") else mm(dice.uniform(80, 140))
+        steps = TierRule(
+            count=count,
+            width=width,
+            depth=mm(dice.uniform(90, 170)),
+            rise=rise,
+            step_back_width=mm(0.0 if width is None else dice.uniform(0, 20)),
+            step_back_depth=mm(dice.uniform(0, 15)),
+        )
+        return {"tiers": steps}
+
+    return option
+
+
+def fits(dice: random.Random, _: Figures) -> Figures:
+    """How deep the dados are, and how tight; of a box, how wide the lid's rabbet is."""
+    return {
+        "dado_depth": mm(dice.uniform(5, 9)),
+        "fit": dice.choice([SLIP, EASY]),
+        "fit_clearance": dice.choice([None, mm(dice.uniform(0.0, 0.3))]),
+    }
 
 
 def back_rail(dice: random.Random, _: Figures) -> Figures:

@@ -181,6 +181,20 @@ def test_a_name_of_several_woods_is_told_with_all_of_them(
         assert find_species(each).name == each
 
 
+@pytest.mark.parametrize(
+    ("written", "near"),
+    [("birch plywood 5 mm", "'birch plywood 4 mm' or 'birch plywood 6.5 mm'"),
+     ("7/32 in birch ply", "'birch plywood 4 mm' or 'birch plywood 6.5 mm'"),
+     ("MDF 22 mm", "'MDF 15 mm' or 'MDF 18 mm'")],
+)  # fmt: skip
+def test_a_sheet_of_another_thickness_is_told_those_nearest_to_it(written: str, near: str) -> None:
+    """By how thick they are, not by how they are spelt: 5 mm is not like 15 mm."""
+    with pytest.raises(UnknownSpecies) as told:
+        find_species(written)
+    (problem,) = told.value.problems
+    assert problem.remedy.startswith(f"write {near}, or ")
+
+
 def test_a_wood_that_is_not_there_is_no_other_wood() -> None:
     with pytest.raises(UnknownSpecies) as caught:
         find_species("mango")
