@@ -12,7 +12,7 @@ from furniture.builders.edges import panel_hidden
 from furniture.builders.lid_fixing import LidFixing
 from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.panels import Plan, place_panel
-from furniture.builders.passing import INCH_MM, bit_within_mm
+from furniture.builders.passing import bit_within_mm
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.joints import Joint, RabbetJoint
 from furniture.parts.cuts import Bore, Cut, FingerNotch
@@ -21,6 +21,9 @@ from furniture.parts.part import Placed
 from furniture.pieces import Bought, Note, Reference, Surface
 from furniture.rules.building import LEAST_FINGER
 from furniture.units import Given, said
+
+_USUAL_FINGER_MM, _USUAL_FINGER_INCH_MM = 25.0, 25.4
+"""What fingers go into where nothing is said [mm]. Common practice, no source."""
 
 
 class FingerHold(Enum):
@@ -172,9 +175,9 @@ def usual_finger_mm(reader: DesignReader, most: float) -> float:
         reader: in whose unit the maker buys bits.
         most: that there is room for [mm].
 
-    **Source:** common practice, no source: 25 mm or 1 in.
     """
-    return bit_within_mm(min(INCH_MM if reader.shown.is_inch else 25.0, most), reader.shown)
+    usual = _USUAL_FINGER_INCH_MM if reader.shown.is_inch else _USUAL_FINGER_MM
+    return bit_within_mm(min(usual, most), reader.shown)
 
 
 def read_finger_cuts(

@@ -14,7 +14,7 @@ from furniture.builders.lid_stay import Stay, read_opens
 from furniture.builders.measured_hinge import Hinge, WoodFor, read_hinge
 from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.panels import place_panel
-from furniture.builders.passing import INCH_MM, bit_within_mm
+from furniture.builders.passing import bit_within_mm
 from furniture.builders.read_hung import read_one
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.builders.support import Support
@@ -41,7 +41,7 @@ from furniture.units import REQUIRED, Given, Shown, at_most_text, parameters, sa
 
 FLAP = "flap"
 _SIDE_RAILS = ("left side rail", "right side rail")
-_USUAL_FINGER_MM, _USUAL_FINGER_INCH_MM = 22.0, 7 / 8 * INCH_MM
+_USUAL_FINGER_MM, _USUAL_FINGER_INCH_MM = 22.0, 25.4 * 7 / 8
 """The bore where nothing is said, of a piece in millimetres and in inches [mm].
 
 Common practice, no source.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import unicodedata
 from collections.abc import Iterator, Sequence
@@ -137,27 +138,23 @@ def _unknown(name: str) -> Problem:
 
 def _as_thick(key: str) -> list[str]:
     """The sheets of that kind that are nearest in thickness, the thinner first; none of others."""
-    thick = _thickness_mm(key)
-    if thick is None:
-        return []
-    kind, _, _ = key.rsplit(" ", 2)
+    kind, thick = _kind_and_mm(key)
     off = {
-        each.name: own - thick
-        for each in all_species().values()
-        for own in [_thickness_mm(_key(each.name))]
-        if own is not None and _key(each.name).rsplit(" ", 2)[0] == kind
+        name: own - thick
+        for name in all_species()
+        for like, own in [_kind_and_mm(_key(name))]
+        if like == kind and not math.isnan(own - thick)
     }
     return sorted(sorted(off, key=lambda name: abs(off[name]))[:2], key=lambda name: off[name])
 
 
-def _thickness_mm(key: str) -> float | None:
-    """What a name ends in, as `plywood 6 mm` or `plywood 1/4 in` [mm]."""
+def _kind_and_mm(key: str) -> tuple[str, float]:
+    """What a sheet is and how thick [mm], of `plywood 1/4 in`; not-a-number where none is said."""
     found = _THICK.search(key)
-    if found is None or found.end() < len(key) or " " not in key[: found.start()]:
-        return None
-    return float(Fraction(found["figure"].replace(" ", ""))) * (
-        1.0 if found["unit"] == "mm" else 25.4
-    )
+    if found is None:
+        return key, math.nan
+    unit = 1.0 if found["unit"] == "mm" else 25.4
+    return key[: found.start()], float(Fraction(found["figure"])) * unit
 
 
 @cache

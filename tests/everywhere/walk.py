@@ -314,7 +314,7 @@ class Walk:
         assert faults_of_members(outcome) == []
         thick = {each.name: read_length(each.thickness) for each in boards}
         most = math.inf if saw.most_planed is None else read_length(saw.most_planed)
-        needs = {each.name: each.thickness_mm for each in job.request.parts}
+        needs = {each.name: each.thickness_mm for each in outcome.job.request.parts}
         for used in outcome.plan.boards:
             for each in used.placements:
                 assert thick[used.board] - needs[each.part] <= most + 1e-6
