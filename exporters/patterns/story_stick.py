@@ -65,7 +65,7 @@ def _what_goes_in(piece: Piece, each: Distinct, trench: Channel) -> str:
         lower, upper = trench.wide
         if lower < (low + high) / 2 < upper and high - low < upper - lower + _SLACK_MM:
             return incoming.instance
-    return "dado"
+    return "mortise" if trench.is_mortise else "dado"
 
 
 def _end_names(piece: Piece, each: Distinct) -> tuple[str, str]:

@@ -60,9 +60,11 @@ def notes_for(
             "Cut to what you measure, not to this sheet. Write it here and in the job file: "
             f"{boxes_for(figures)}."
         )
-    if trenches_across(part):
-        end = faces.called(faces.datums.end)
+    trenches, end = trenches_across(part), faces.called(faces.datums.end)
+    if any(not each.is_mortise for each in trenches):
         notes.append(f"A dado's figure runs to its shoulder nearer the {end}: mark from that.")
+    elif trenches:
+        notes.append(f"A mortise's figure runs to its wall nearer the {end}: mark from that.")
     notes += list(_fits(piece, each))
     if is_rounded:
         general.append(rounded_note(piece.shown))

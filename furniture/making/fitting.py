@@ -246,7 +246,7 @@ def _mates(
     """A trench is set from the part that goes in, when that has its thickness."""
     unit_of = {name: unit.id for unit in units for name in unit.instances}
     for each in operations:
-        if each.kind not in (Kind.DADO, Kind.GROOVE):
+        if each.kind not in (Kind.DADO, Kind.MORTISE, Kind.GROOVE):
             continue
         names = {cut.instance for cut in (*each.cuts, *each.begins)}
         for joining in piece.joinings:

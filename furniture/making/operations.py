@@ -49,6 +49,7 @@ class Kind(Enum):
     GAIN = "gain"
     GROOVE = "groove"
     DADO = "dado"
+    MORTISE = "mortise"
     END_BORE = "bore an end or an edge"
     BORE = "bore"
     SLOT = "rout a slot"

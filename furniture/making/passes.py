@@ -151,6 +151,8 @@ def _called(shape: Channel, setting: Trench) -> Kind:
     if shape.step is not None:
         is_shut = setting.whole_low_mm > 0.0 and setting.whole_high_mm > 0.0
         return Kind.GAIN if is_shut and setting.depth_mm < setting.width_mm else Kind.RABBET
+    if shape.is_mortise:
+        return Kind.MORTISE
     return Kind.DADO if shape.is_across_grain else Kind.GROOVE
 
 

@@ -30,7 +30,7 @@ Wood = tuple[str, Face]
 
 _THICKNESSED = frozenset({Kind.JOINT_FACE, Kind.RESAW, Kind.PLANE})
 _WIDTHS = frozenset({Kind.RIP, Kind.PLANE_WIDTH})
-_TRENCHES = frozenset({Kind.RABBET, Kind.GAIN, Kind.GROOVE, Kind.DADO})
+_TRENCHES = frozenset({Kind.RABBET, Kind.GAIN, Kind.GROOVE, Kind.DADO, Kind.MORTISE})
 
 
 def with_precedence(

@@ -29,7 +29,7 @@ _FOR_A_MACHINE = frozenset(
     {
         Kind.JOINT_FACE, Kind.JOINT_EDGE, Kind.PLANE, Kind.RIP, Kind.PLANE_WIDTH, Kind.CROSSCUT,
         Kind.SQUARE_END, Kind.MITRE, Kind.BEVEL, Kind.TRIM, Kind.RABBET, Kind.GAIN, Kind.GROOVE,
-        Kind.DADO,
+        Kind.DADO, Kind.MORTISE,
     }
 )  # fmt: skip
 """What a machine does best."""

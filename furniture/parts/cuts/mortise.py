@@ -89,6 +89,7 @@ class Mortise(Cut):
             floor_mm=abs(level_of(self.face, blank) - self.depth_mm),
             run=spans[along],
             corner_mm=self.corner_radius_mm,
+            is_mortise=True,
         )
 
     def figures(self, blank: Blank) -> Figures:

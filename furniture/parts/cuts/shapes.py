@@ -33,6 +33,7 @@ class Channel:
         run: from where to where it goes along its axis [mm].
         step: the edge or end that it is open at instead of having a wall there; a trench has none.
         corner_mm: the radius that the cutter left in the corners of its stopped ends [mm].
+        is_mortise: whether it is a hole for a tenon, and told as one, rather than a trench.
     """
 
     face: Face
@@ -42,6 +43,7 @@ class Channel:
     run: tuple[float, float]
     step: Face | None = None
     corner_mm: float = 0.0
+    is_mortise: bool = False
 
     @property
     def wide_axis(self) -> int:

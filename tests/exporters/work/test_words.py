@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 
 from exporters.faces import FaceNames, faces_of
+from exporters.patterns.story_stick import story_sticks
 from exporters.sheets.part_notes import notes_for
-from exporters.work import WORK_HEADER, WorkWords, steps_of, work_rows
+from exporters.work import WORK_HEADER, WorkWords, steps_of, work_of, work_rows
 from exporters.work.fitted import boxes_for, fitted
 from exporters.work.rig_words import rig_in_words, set_in_words
 from furniture.job.figures import Figure, Of, measurables_of
@@ -17,6 +18,8 @@ from furniture.making.precedence import Why
 from furniture.making.set_ups import Dial
 from furniture.parts.faces import Face
 from furniture.pieces import Note, distinct_parts
+from tests.builders.test_footed_stands import footed
+from tests.builders.test_footed_uprights import between
 from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
@@ -98,6 +101,23 @@ def test_unequal_rises_have_a_stop_each_measured_from_the_foot():
     dados = [each for each in making_of("yarn_steps").operations if each.kind is Kind.DADO]
     (said,) = {words.laid_out(each) for each in dados}
     assert said == "every place from one end: ±0.010, ±0.014 between two"
+
+
+@pytest.mark.parametrize("stand", [footed(), between()], ids=["post", "uprights"])
+def test_what_a_tenon_goes_into_is_a_mortise_wherever_it_is_told(stand):
+    """Along the grain of the foot board or across it, in its work, on its sheet and its stick."""
+    piece = stand.build()
+    making = work_of(piece).making
+    words = WorkWords(piece, making)
+    told = [line.text for step in steps_of(making) for line in words.lines_of(step)
+            if "foot board" in line.text]  # fmt: skip
+    assert any("mortise" in each for each in told)
+    assert not [each for each in told if "dado" in each or "groove" in each]
+    (board,) = [each for each in distinct_parts(piece) if each.part.name == "foot board"]
+    notes, _ = notes_for(piece, board, faces_of(piece, board), False)
+    assert not [each for each in notes if "dado" in each]
+    sticks = [each for each in story_sticks(piece) if "foot board" in each.shows]
+    assert not [note for stick in sticks for note in stick.notes if "dado" in note.text]
 
 
 def test_pegs_that_nothing_meets_are_stepped_off():
