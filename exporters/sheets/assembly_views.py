@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import pairwise
 
@@ -104,7 +104,8 @@ def whole_views(
         along = [each for each in references if axis_of(each) == axis]
         drawn = [each for each in along if each in overall or _is_drawn(axis, on_views)]
         left_over += [each for each in along if each not in drawn]
-        blocks[look] = _dimensioned(piece, blocks[look], drawn, axis, style)
+        finished = _without_repeats(_as_finished(piece, drawn))
+        blocks[look] = _dimensioned(piece, blocks[look], finished, axis, style)
     return WholeViews(blocks=blocks, left_over=tuple(left_over))
 
 
@@ -203,29 +204,22 @@ def _stack_side(axis: int, running: list[Reference], is_level: bool) -> Side:
 
 def _measured(piece: Piece, reference: Reference, factor: float) -> Measured:
     mm = length_of(reference)
-    words = figure(mm, piece.shown)
-    when = _when(piece, reference)
-    return Measured(text=f"{words} {when.value}" if when else words, value_mm=mm, factor=factor)
+    return Measured(text=figure(mm, piece.shown), value_mm=mm, factor=factor)
 
 
-class _When(Enum):
-    """Which of two heights a figure gives, where one is planed down to the other."""
+def _as_finished(piece: Piece, references: Iterable[Reference]) -> Iterator[Reference]:
+    """The same, where one ends at a top that is planed off later to what is left then.
 
-    AS_CUT = "as cut"
-    PLANED = "planed"
-
-
-def _when(piece: Piece, reference: Reference) -> _When | None:
-    """Whether a height ends at a top that is planed off later, or at one that it is planed to."""
-    if axis_of(reference) != 2:
-        return None
-    top = max(reference.start[2], reference.end[2])
-    for high, low in _planed_tops(piece):
-        if abs(top - high) < _SAME_MM:
-            return _When.AS_CUT
-        if abs(top - low) < _SAME_MM:
-            return _When.PLANED
-    return None
+    How high it is as cut stands on the part's own sheet, and at the section.
+    """
+    planed = list(_planed_tops(piece))
+    for each in references:
+        ends = [list(each.start), list(each.end)]
+        top = max(ends, key=lambda end: end[2])
+        if axis_of(each) == 2:
+            top[2] = next((low for high, low in planed if abs(top[2] - high) < _SAME_MM), top[2])
+        (x0, y0, z0), (x1, y1, z1) = ends
+        yield replace(each, start=(x0, y0, z0), end=(x1, y1, z1))
 
 
 def _planed_tops(piece: Piece) -> Iterator[tuple[float, float]]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import product
 
 from exporters.faces import PartFaces
 from exporters.sheets.annotation import FRAMES, Look
@@ -33,6 +34,8 @@ _CLEAR_MM = 0.6
 _MARK_CLEAR_MM = 0.2
 _MARK_MM = (2.4, 2.2)
 """How wide a datum's triangle is along the edge, and how high it stands on it. Own rule."""
+_MARK_STEPS_MM = (2.0, 0.5)
+"""From place to place that is tried for it: the gap between dados may be hardly wider than it."""
 
 _ON_EDGE_MM = 0.01
 
@@ -163,11 +166,11 @@ def _datum_mark(face: Face, main: Block, space: Space) -> list[Item]:
     middle = core.centre[1 if is_end else 0]
     reach = (core.height if is_end else core.width) / 2 - wide
     out = 1.0 if face.is_far else -1.0
-    near_corner = sorted(_outward(reach), key=lambda shift: shift if is_end else -abs(shift + 4.0))
     wood = _drawn_along(main, at, is_end)  # a notch may have taken the corner off
-    near_corner.sort(key=lambda shift: not any(low < middle + shift < high for low, high in wood))
-    for way in (out, -out):
-        for shift in near_corner:
+    for way, step in product((out, -out), _MARK_STEPS_MM):
+        shifts = sorted(_outward(reach, step), key=lambda x: x if is_end else -abs(x + 4.0))
+        shifts.sort(key=lambda x: not any(low < middle + x < high for low, high in wood))
+        for shift in shifts:
             along = middle + shift
             base = at + way * high
             corners = [(along, at), (along - wide / 2, base), (along + wide / 2, base)]
@@ -277,7 +280,7 @@ def _places(name: _Name, core: Box2, is_left: bool, style: SheetStyle) -> Iterat
         ]
 
 
-def _outward(reach: float) -> list[float]:
-    """Steps of 2 mm from the middle, both ways, up to `reach`; the middle alone when negative."""
-    count = int(max(reach, 0.0) // 2.0)
-    return [sign * 2.0 * step for step in range(count + 1) for sign in ((1, -1) if step else (1,))]
+def _outward(reach: float, step_mm: float = 2.0) -> list[float]:
+    """Steps from the middle, both ways, up to `reach`; the middle alone when negative [mm]."""
+    count = int(max(reach, 0.0) // step_mm)
+    return [side * step_mm * at for at in range(count + 1) for side in ((1, -1) if at else (1,))]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from exporters.sheets.figures import arrowhead, stroke
-from exporters.sheets.lettering import text_width
+from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Item, Lettering, Stroke
 from exporters.views.values import Polyline
@@ -35,9 +35,10 @@ class Rows:
     names_from: int = 0
 
     def put_figure(self, middle: float, text: str, height: float) -> None:
-        """A figure in a row of its own, nearest to what it measures: no name is read with it."""
-        self.put(middle, text, height)
-        self.names_from = len(self.rows)
+        """A figure in rows of its own, nearest to what it measures: no name is read with it."""
+        for line in reversed(wrapped(text, height, self.high - self.low)):
+            self.put(middle, line, height)
+            self.names_from = len(self.rows)
 
     def put(self, middle: float, text: str, height: float) -> None:
         """Words as near as may be to a place, in the first row that has room for them there."""

@@ -13,12 +13,17 @@ from shapely.ops import unary_union
 from exporters.faces import faces_of
 from exporters.sheets import SheetSettings
 from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Look
+from exporters.sheets.blocks import Block
 from exporters.sheets.broken import GAP_MM, Break, breaks_to_fit, drawn_at, plain_stretches
+from exporters.sheets.face_marks import _datum_mark
+from exporters.sheets.figures import stroke
+from exporters.sheets.paper import Box2
 from exporters.sheets.part_notes import DATUM_NOTE, rounded_note, standing_note
 from exporters.sheets.part_views import run_of
 from exporters.sheets.pens import LineClass
 from exporters.sheets.sheets import sheets_of_parts
-from exporters.sheets.values import Lettering
+from exporters.sheets.space import Space
+from exporters.sheets.values import Filled, Lettering
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, FlatMitre, Notch
 from furniture.parts.faces import Face
@@ -168,6 +173,23 @@ def test_both_datums_of_a_part_are_marked(model: Path) -> None:
         assert DATUM_NOTE in said, name
 
 
+def test_a_datum_is_marked_between_dados_that_stand_close() -> None:
+    """Lines every 4 mm from the edge outwards, and along it inside: in no step of 2 mm is there
+    room between two, and the part was refused as one that fits on no sheet."""
+    core = Box2(left=0.0, bottom=0.0, right=40.0, top=30.0)
+    main = Block(
+        frame=FRAMES[Look.FACE_SIDE], factor=1.0, at=(0.0, 0.0), core=core, box=core, items=()
+    )
+    space = Space(core.grown(20.0))
+    lines = [stroke((x, -10.0), (x, 5.0)) for x in range(-11, 60, 4)]
+    space.add(lines)
+    (mark,) = _datum_mark(Face.FACE_EDGE, main, space)
+    assert isinstance(mark, Filled)
+    (tip, *_) = mark.corners
+    assert tip[1] == 0.0
+    assert 1.2 < (tip[0] - 1.0) % 4.0 < 2.8
+
+
 @pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
 def test_every_mark_of_rounding_is_explained_on_its_sheet(model: Path) -> None:
     """A sheet of a part or of joints that marks one says what it means."""
@@ -279,7 +301,6 @@ def test_every_dimension_of_every_model_measures_what_it_says(model: Path) -> No
         for entity in document.modelspace().query("DIMENSION"):
             text = entity.dxf.text
             text = text[1:-1] if text.startswith("(") else text
-            text = text.removesuffix(" as cut").removesuffix(" planed")
             said = figures_said(text.split(", ")[-1], document, unit)
             factor = float(entity.override().get("dimlfac", 1.0))
             kind = entity.dxf.dimtype & 7

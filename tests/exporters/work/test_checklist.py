@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from exporters.sheets.dxf import document_of
+from exporters.sheets.geometry import item_box
 from exporters.sheets.paper import Paper
 from exporters.sheets.pens import ISO_STYLE
+from exporters.sheets.set_up_bits import Rows
 from exporters.sheets.set_up_look import cut_of, look_at
 from exporters.sheets.set_up_picture import WORDS_MM, set_up_picture
 from exporters.sheets.values import Hatched, Lettering
@@ -98,6 +100,20 @@ def _corner_pictures(piece):
     ticks = [each for each in checklist_of(piece, making) if isinstance(each, Tick) and each.shown]
     kinds = CornerSlot | MitreGroove
     return [each.shown for each in ticks if isinstance(each.shown.operation.setting, kinds)]
+
+
+def test_a_figure_wider_than_its_picture_takes_more_rows_and_runs_over_nothing():
+    """With spacers, in inches: it ran into the words beside the picture."""
+    rows = Rows(0.0, WORDS_MM[0])
+    rows.put_figure(10.0, "20 31/64 - (20.480) – 3 x 6 5/64 + (6.083)", ISO_STYLE.text_height_mm)
+    rows.put(10.0, "foot end", ISO_STYLE.text_height_mm)
+    lines = list(rows.lettering(0.0, 3.5, ISO_STYLE.text_height_mm))
+    boxes = [item_box(each) for each in lines]
+    assert min(box.left for box in boxes) >= 0.0
+    assert max(box.right for box in boxes) <= WORDS_MM[0]
+    down = [each.text for each in sorted(lines, key=lambda each: -each.at[1])]
+    assert down[0] == "foot end"
+    assert " ".join(down[1:]) == "20 31/64 - (20.480) – 3 x 6 5/64 + (6.083)"
 
 
 def test_a_slot_through_a_corner_is_drawn_through_its_sharp_line():
