@@ -18,7 +18,8 @@ from furniture.parts.vectors import Point2
 GAP_MM = 3.0
 _KEPT_MM = 8.0
 _LEAST_SAVED_MM = 8.0
-_MOST_BREAKS = 3
+_MOST_BREAKS = 5
+"""More of them and what is left looks like slats. Own rule."""
 _FAR_MM = 1e6
 
 
@@ -55,29 +56,34 @@ def breaks_to_fit(
 ) -> tuple[Break, ...] | None:
     """The fewest breaks that bring a part down to a length on paper; none when they cannot.
 
+    A single one is seen for what it is. Of several all that are broken come out alike, and no
+    shorter than what is left whole: else a stretch would look longer than one that is longer.
+
     Args:
         length_mm: of the part.
         plain: stretches where nothing changes.
         factor: paper length of one mm of the part.
         target_mm: on paper.
     """
-    wanted = length_mm * factor - target_mm
-    if wanted < _LEAST_SAVED_MM:
+    wanted = length_mm - target_mm / factor
+    least, kept = _LEAST_SAVED_MM / factor, (2 * _KEPT_MM + GAP_MM) / factor
+    if wanted < least:
         return None
-    kept = (2 * _KEPT_MM + GAP_MM) / factor
-    longest = sorted(plain, key=lambda stretch: stretch[0] - stretch[1])[:_MOST_BREAKS]
-    for count in range(1, len(longest) + 1):
-        chosen = sorted(longest[:count])
-        spare = [max(0.0, high - low - kept) for low, high in chosen]
-        if min(spare) * factor < _LEAST_SAVED_MM:
-            return None
-        share = wanted / factor / sum(spare)
-        if share <= 1.0:
+    longest = sorted(plain, key=_long, reverse=True)
+    for count, following in enumerate([*longest[1:], (0.0, 0.0)][:_MOST_BREAKS], start=1):
+        chosen = longest[:count]
+        drawn = min((sum(map(_long, chosen)) - wanted) / count, _long(chosen[-1]) - least)
+        if drawn >= (kept if count == 1 else max(kept, _long(following))):
             return tuple(
-                _middle_of(low, high, room * share + GAP_MM / factor)
-                for (low, high), room in zip(chosen, spare, strict=True)
+                _middle_of(low, high, high - low - drawn + GAP_MM / factor)
+                for low, high in sorted(chosen)
             )
     return None
+
+
+def _long(stretch: tuple[float, float]) -> float:
+    low, high = stretch
+    return high - low
 
 
 def _middle_of(low: float, high: float, long: float) -> Break:
