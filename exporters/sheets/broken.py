@@ -70,10 +70,11 @@ def breaks_to_fit(
     if wanted < least:
         return None
     longest = sorted(plain, key=_long, reverse=True)
-    for count, following in enumerate([*longest[1:], (0.0, 0.0)][:_MOST_BREAKS], start=1):
-        chosen = longest[:count]
-        drawn = min((sum(map(_long, chosen)) - wanted) / count, _long(chosen[-1]) - least)
-        if drawn >= (kept if count == 1 else max(kept, _long(following))):
+    for count, shortest in enumerate(longest[:_MOST_BREAKS], start=1):
+        chosen, others = longest[:count], longest[count:]
+        drawn = min((sum(map(_long, chosen)) - wanted) / count, _long(shortest) - least)
+        whole = max(map(_long, others), default=0.0)
+        if drawn >= (kept if count == 1 else max(kept, whole)):
             return tuple(
                 _middle_of(low, high, high - low - drawn + GAP_MM / factor)
                 for low, high in sorted(chosen)

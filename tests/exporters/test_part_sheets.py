@@ -306,6 +306,7 @@ def test_breaks_only_go_where_the_part_is_plain() -> None:
     gap = drawn_at(220.0, breaks, 0.25) - drawn_at(100.0, breaks, 0.25)
     assert gap * 0.25 == pytest.approx(GAP_MM)
     assert breaks_to_fit(600.0, [(10.0, 30.0)], 0.5, 200.0) is None
+    assert breaks_to_fit(600.0, [], 0.5, 200.0) is None
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
