@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import random
+import shutil
+import tempfile
 from collections.abc import Iterator
 from typing import Any
 
@@ -11,6 +13,7 @@ import pytest
 from hypothesis import settings
 
 from tests.fresh import FULL, SAMPLE
+from tests.once import FOLDER_OF_RUN
 
 # As the product does, for tests that load numpy before it, and for the processes they start.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -40,6 +43,18 @@ def pytest_configure(config: pytest.Config) -> None:
     if config.option.hypothesis_seed is None:
         config.option.hypothesis_seed = config.option.seed
     settings.load_profile(FULL if config.option.full else SAMPLE)
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    """A folder that all processes of a run share, where it has several."""
+    if not hasattr(session.config, "workerinput") and session.config.option.numprocesses:
+        os.environ[FOLDER_OF_RUN] = tempfile.mkdtemp(prefix="tests")
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    """It goes with the run."""
+    if not hasattr(config, "workerinput") and FOLDER_OF_RUN in os.environ:
+        shutil.rmtree(os.environ.pop(FOLDER_OF_RUN), ignore_errors=True)
 
 
 @pytest.hookimpl(optionalhook=True)

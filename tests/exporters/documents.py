@@ -19,6 +19,7 @@ from exporters.sheets.values import Sheet
 from furniture.pieces import Piece
 from furniture.pieces.piece import distinct_parts
 from tests import models
+from tests.once import once_a_run
 
 _WRITTEN = TemporaryDirectory(prefix="sheets")
 """Takes what is written once for many tests, until the run ends."""
@@ -85,7 +86,9 @@ def documents_of(
 @cache
 def model_sheets(name: str) -> tuple[Sheet, ...]:
     """The sheets of models/NAME.py on its usual paper, drawn once for all tests of a run."""
-    return sheets_of(models.piece_of(name), SheetSettings())
+    return once_a_run(
+        f"sheets-of-{name}", lambda: sheets_of(models.piece_of(name), SheetSettings())
+    )
 
 
 @cache

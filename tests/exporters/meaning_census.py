@@ -11,12 +11,11 @@ import argparse
 import sys
 import tempfile
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from exporters.sheets import SheetSettings
 from exporters.sheets.callouts import NoRoomError
-from exporters.sheets.dxf import document_of
 from exporters.sheets.inside_sheet import inside_sheets
 from exporters.sheets.numbering import numbered
 from exporters.sheets.positions import glued_on
@@ -25,7 +24,7 @@ from exporters.sheets.sheets import sheets_of_parts, whole_task_of
 from exporters.sheets.values import Sheet
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.units import inches, millimetres
-from tests.exporters.documents import NamedSheet, write_documents
+from tests.exporters.documents import documents_of, write_documents
 from tests.exporters.sheet_meaning import (
     Astray,
     figures_unlike,
@@ -50,25 +49,33 @@ def astray_in(piece: Piece) -> Iterator[Astray]:
         piece: of any kind.
     """
     settings = SheetSettings()
-    parts = _documents(list(sheets_of_parts(piece, settings, distinct_parts(piece), 1)))
+    parts = list(sheets_of_parts(piece, settings, distinct_parts(piece), 1))
+    whole: list[Sheet] = []
+    if len(piece.placed) > 1 and piece.joinings:
+        task = whole_task_of(piece, settings, "sections and joints")
+        whole = inside_sheets(task, sectioned(piece), glued_on(piece)).sheets
+    yield from astray_on(piece, numbered(parts), numbered(whole))
+
+
+def astray_on(piece: Piece, parts: Sequence[Sheet], whole: Sequence[Sheet]) -> Iterator[Astray]:
+    """Everything that is counted on the sheets of parts, and on those of sections and joints.
+
+    Args:
+        piece: that they are of.
+        parts: in order.
+        whole: all that marks a plane or a joint.
+    """
+    of_parts, of_whole = documents_of(parts), documents_of(whole)
     with tempfile.TemporaryDirectory() as folder:
-        read = read_parts(write_documents(parts, Path(folder)))
+        read = read_parts(write_documents(of_parts, Path(folder)))
     yield from mates_apart(piece, read)
     yield from figures_unlike_of(read)
     yield from noughts_alone(read)
     yield from views_out_of_place(read)
-    whole: list[NamedSheet] = []
-    if len(piece.placed) > 1 and piece.joinings:
-        task = whole_task_of(piece, settings, "sections and joints")
-        whole = _documents(inside_sheets(task, sectioned(piece), glued_on(piece)).sheets)
-        yield from letters_astray(whole)
-    yield from figures_unlike(whole)
-    for named in (*parts, *whole):
+    yield from letters_astray(of_whole)
+    yield from figures_unlike(of_whole)
+    for named in (*of_parts, *of_whole):
         yield from leaders_crossed(named)
-
-
-def _documents(sheets: list[Sheet]) -> list[NamedSheet]:
-    return [NamedSheet(name=each.name, document=document_of(each)) for each in numbered(sheets)]
 
 
 def main() -> int:

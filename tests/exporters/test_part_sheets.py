@@ -12,17 +12,19 @@ from shapely.geometry import LineString, Point
 from shapely.ops import unary_union
 
 from exporters.faces import faces_of
-from exporters.sheets import SheetSettings
+from exporters.sheets import PartsOn, SheetSettings
 from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Look
 from exporters.sheets.blocks import Block
 from exporters.sheets.broken import GAP_MM, Break, breaks_to_fit, drawn_at, plain_stretches
+from exporters.sheets.dxf import document_of
 from exporters.sheets.face_marks import _datum_mark
 from exporters.sheets.figures import stroke
 from exporters.sheets.paper import Box2
+from exporters.sheets.part_drawing import shares_of
 from exporters.sheets.part_notes import DATUM_NOTE, rounded_note, standing_note
 from exporters.sheets.part_views import run_of
 from exporters.sheets.pens import LineClass
-from exporters.sheets.sheets import sheets_of_parts
+from exporters.sheets.sheets import _Maker, sheets_of_parts
 from exporters.sheets.space import Space
 from exporters.sheets.values import Filled, Lettering
 from furniture.parts.blank import Blank
@@ -39,6 +41,7 @@ from tests.exporters.sheet_reader import figures_said
 from tests.exporters.sheet_samples import SAMPLES, part, piece_of
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 
+ALONE = SheetSettings(parts_on=PartsOn.THEIR_OWN)
 HERB, TEA, YARN = (
     next(model for model in MODELS if model.stem == stem)
     for stem in ("herb_stand", "tea_box", "yarn_steps")
@@ -146,7 +149,7 @@ def test_no_wide_face_is_named_beside_a_look_at_another() -> None:
     """Its lid's underside is looked at, and its front edge: only beside that runs a top face."""
     piece = hinged().build()
     lid = next(each for each in distinct_parts(piece) if each.part.name == "lid")
-    (sheet,) = sheets_of_parts(piece, SheetSettings(), (lid,), 1)
+    (sheet,) = sheets_of_parts(piece, ALONE, (lid,), 1)
     names = [
         each.text for each in sheet.items
         if isinstance(each, Lettering) and each.line_class is LineClass.NAME
@@ -229,8 +232,9 @@ def test_shoulders_and_the_end_trimmed_last_are_marked(model: Path) -> None:
 @pytest.mark.parametrize("part", SAMPLES[:8], ids=lambda part: part.id)  # with square ends
 def test_names_of_ends_stand_beside_their_ends(part: Part) -> None:
     """Not under a corner: left of one end, right of the other, unless a leader points."""
-    named = sheet_documents(piece_of(part), SheetSettings())[-1]
-    space = named.document.modelspace()
+    piece = piece_of(part)
+    (sheet,) = sheets_of_parts(piece, ALONE, distinct_parts(piece), 1)
+    space = document_of(sheet).modelspace()
     lines = [line for line in space.query("LINE") if line.dxf.layer == "visible"]
     leaders = [line for line in space.query("LINE") if line.dxf.layer == "leader"]
     wanted = re.compile(r"((left|right|mitre|square)( end)?|(left|right) end:.*)")
@@ -388,12 +392,9 @@ def test_each_share_of_a_parts_cuts_is_drawn_as_large_as_it_can_be() -> None:
     ]  # fmt: skip
     end = Bore(face=Face.NAMED_END, y_mm=30.0, z_mm=9.8, diameter_mm=8.0, depth_mm=25.0)
     piece = piece_of(part("many", (900.0, 110.0, 19.7), *bores, end))
-    sheets = sheets_of_parts(piece, SheetSettings(), distinct_parts(piece), 1)
-    said = [item.text for sheet in sheets for item in sheet.items if isinstance(item, Lettering)]
-    shares = [
-        found for found in map(re.compile(r".*\(1:(\d+)\), cuts \d+ to").match, said) if found
-    ]
-    assert [found[1] for found in shares] == ["5", "10"]
+    (task,) = _Maker(piece, ALONE).part_tasks(distinct_parts(piece), {})
+    shares = shares_of(task, Box2(left=0.0, bottom=0.0, right=267.0, top=140.0))
+    assert [each.scale.text for each in shares] == ["1:5", "1:10"]
 
 
 def test_a_part_too_small_for_its_own_words_is_drawn_larger_than_it_is() -> None:
@@ -404,7 +405,7 @@ def test_a_part_too_small_for_its_own_words_is_drawn_larger_than_it_is() -> None
     ]
     for size, scale in (((14.8, 7.4, 3.1), "2:1"), ((48.0, 24.0, 6.0), "1:1")):
         piece = piece_of(part("key", size, *mitres))
-        sheets = sheets_of_parts(piece, SheetSettings(), distinct_parts(piece), 1)
+        sheets = sheets_of_parts(piece, ALONE, distinct_parts(piece), 1)
         said = [
             each.text for sheet in sheets for each in sheet.items if isinstance(each, Lettering)
         ]

@@ -18,8 +18,8 @@ from exporters.sheets.positions import glued_on
 from exporters.sheets.section_planes import sectioned
 from exporters.sheets.sheets import sheets_of_parts, whole_task_of
 from furniture.pieces.piece import distinct_parts
-from tests.exporters.documents import NamedSheet, write_documents
-from tests.exporters.meaning_census import astray_in
+from tests.exporters.documents import NamedSheet, model_sheets, write_documents
+from tests.exporters.meaning_census import astray_in, astray_on
 from tests.exporters.sheet_meaning import (
     figures_unlike,
     figures_unlike_of,
@@ -37,7 +37,11 @@ from tests.models import NAMES, piece_of
 
 @pytest.mark.parametrize("name", NAMES)
 def test_nothing_leads_astray_on_the_sheets_of_a_model(name: str) -> None:
-    assert list(astray_in(piece_of(name))) == []
+    """Nor on any other sheet of the whole, as it is printed."""
+    sheets = model_sheets(name)
+    parts = [each for each in sheets if each.parts]
+    whole = [each for each in sheets if not each.parts]
+    assert list(astray_on(piece_of(name), parts, whole)) == []
 
 
 @pytest.mark.seeds(few=1, full=24)
