@@ -37,7 +37,7 @@ from furniture.rules.building import (
     SCREW_SKIN,
 )
 from furniture.rules.hinges import HINGE_BITE
-from furniture.units import Given, Shown, counted, figure_with_unit, parameters, said
+from furniture.units import Given, Shown, figure_with_unit, parameters, said
 from furniture.units.words import listed
 
 _FLAT_MM = 1e-6
@@ -117,13 +117,7 @@ def read_cord_clips(
         thickness: of an instance [mm].
     """
     found = []
-    like = reader.example("CordClip")
-    for index, each in enumerate(reader.several("cord_clips", clips, CordClip, like)):
-        where = counted("cord clip", index)
-        if not isinstance(each, CordClip):
-            reader.refuse(where, said(each), "a CordClip", "it is one", f"write {like}")
-            continue
-        reader.names(f"{where} ", each)
+    for where, each in reader.each_of("cord_clips", clips, CordClip, "cord clip", "it is one"):
         why = "a cord is led along under a tier"
         meant = read_tiers(reader, where, each.on, names, tiers, why)
         why = "so large are the feet of clips (common practice)"

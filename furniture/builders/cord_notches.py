@@ -25,7 +25,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.pieces import Note
 from furniture.rules.building import LEAST_OPENING_WOOD, MOST_CORD_NOTCH
-from furniture.units import REQUIRED, Given, counted, parameters, said
+from furniture.units import REQUIRED, Given, parameters, said
 
 
 @parameters
@@ -76,13 +76,9 @@ def read_cord_notches(
         free: the edges of tiers that are open.
     """
     found = []
-    like = reader.example("CordNotch")
-    for index, each in enumerate(reader.several("cord_notches", notches, CordNotch, like)):
-        where = counted("cord notch", index)
-        if not isinstance(each, CordNotch):
-            reader.refuse(where, said(each), "a CordNotch", "it is one", f"write {like}")
-            continue
-        reader.names(f"{where} ", each)
+    for where, each in reader.each_of(
+        "cord_notches", notches, CordNotch, "cord notch", "it is one"
+    ):
         why = "a cord is laid in at a tier's edge"
         meant = read_tiers(reader, where, each.on, names, tiers, why)
         edge = read_edge(reader, where, each.edge, free)

@@ -19,7 +19,7 @@ from furniture.pieces import Surface
 from furniture.rules import Rules
 from furniture.rules.building import GREATEST_LIP, LEAST_LIP, LIP_GAP
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, counted, parameters, said
+from furniture.units import Given, parameters, said
 from furniture.units.words import listed
 
 
@@ -117,18 +117,7 @@ def read_lips(
         has_uprights: whether the tiers' ends lie in uprights.
     """
     found: dict[str, LipFigures] = {}
-    for index, lip in enumerate(reader.several("lips", lips, Lip, reader.example("Lip"))):
-        where = counted("lip", index, getattr(lip, "on", None))
-        if not isinstance(lip, Lip):
-            reader.refuse(
-                where,
-                said(lip),
-                "a Lip",
-                "it says where it stands",
-                f"write {reader.example('Lip')}",
-            )
-            continue
-        reader.names(f"{where} ", lip)
+    for where, lip in reader.each_of("lips", lips, Lip, "lip", "it says where it stands", "on"):
         meant = [name for name in names.meant_by(lip.on) if name in tiers]
         if not meant:
             reader.refuse(

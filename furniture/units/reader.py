@@ -7,7 +7,8 @@ follow stay silent about it and still speak of every other figure.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from typing import TypeVar
 
 from furniture.errors import Problem
 from furniture.examples import example_of
@@ -33,7 +34,9 @@ from furniture.units.reading import (
 from furniture.units.showing import Shown, millimetres
 from furniture.units.texts import said
 from furniture.units.unit_names import LENGTH, MASS, UnitKind
-from furniture.units.words import number_meant
+from furniture.units.words import counted, number_meant
+
+_Kind = TypeVar("_Kind")
 
 _SLACK_MM = 1e-6
 FAR_OUT = 2.0
@@ -59,6 +62,30 @@ class Reader(NameReader):
     def example(self, name: str) -> str:
         """How one of this class is written, whole, in the unit that is shown."""
         return example_of(name, self.shown.is_inch)
+
+    def each_of(
+        self, parameter: str, given: object, kind: type[_Kind], called: str, why: str, by: str = ""
+    ) -> Iterator[tuple[str, _Kind]]:
+        """Each entry of a parameter that holds several, with what messages call it.
+
+        One of another kind is noted, and so is every name in it that it does not have.
+
+        Args:
+            parameter: its name.
+            given: what was written.
+            kind: what each entry is.
+            called: an entry, before its number.
+            why: each entry is of that kind.
+            by: which of its own parameters tells it from others, too.
+        """
+        like = self.example(kind.__name__)
+        for index, each in enumerate(self.several(parameter, given, kind, like)):
+            where = counted(called, index, getattr(each, by, None) if by else None)
+            if isinstance(each, kind):
+                self.names(f"{where} ", each)
+                yield where, each
+            else:
+                self.refuse(where, said(each), f"a {kind.__name__}", why, f"write {like}")
 
     def length(
         self,

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import math
 import re
-from datetime import date
 from fractions import Fraction
 
 import ezdxf
@@ -14,16 +13,14 @@ from shapely.geometry import Polygon, box
 
 from exporters.cutting import cutting_record
 from exporters.cutting.board_sheet import BOARD_SCALES, INCH_BOARD_SCALES
-from exporters.cutting.called import Called
 from exporters.cutting.picture import write_boards_picture
-from exporters.cutting.sheets import cutting_sheets
 from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
 from exporters.faces import FaceNames
 from exporters.sheets.dxf import document_of, save
 from exporters.sheets.lettering import text_width
 from exporters.sheets.numbering import numbered
 from exporters.sheets.pens import LineClass
-from exporters.sheets.values import Lettering, SheetSettings, Stroke
+from exporters.sheets.values import Lettering, Stroke
 from exporters.views.values import Line
 from furniture import (
     SawSetUp,
@@ -31,12 +28,12 @@ from furniture import (
 )
 from furniture.parts.faces import Face
 from furniture.units import figure
+from tests.exporters.board_sheets import board_sheets_of
 from tests.exporters.collisions import collisions_in
 from tests.exporters.documents import paper_and_scale
 from tests.models import piece_of
 from tests.shop.boards.bench import MODELS, outcome_of_model
 
-SETTINGS = SheetSettings(dated=date(2026, 1, 1))
 SHOP = Shop(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))
 
 
@@ -46,10 +43,7 @@ def documents(tmp_path_factory):
     folder = tmp_path_factory.mktemp("boards")
     found = {}
     for name in MODELS:
-        piece = piece_of(name)
-        called = Called(names=FaceNames(piece=piece))
-        sheets = cutting_sheets(piece, outcome_of_model(name), SETTINGS, 1, called)
-        for sheet in numbered(sheets):
+        for sheet in numbered(board_sheets_of(name)):
             path = save(document_of(sheet), folder / f"{name}-{sheet.name}.dxf")
             found[name, sheet.name] = ezdxf.readfile(path)
     return found
@@ -109,7 +103,7 @@ def test_sheets_pass_the_audit_and_nothing_runs_into_anything(documents):
 
 def _drawn_words(name, plan):
     """The words of a board's own sheet, and all words of it and of the further lists."""
-    sheets = cutting_sheets(piece_of(name), outcome_of_model(name), SETTINGS, 1)
+    sheets = board_sheets_of(name)
     own = [
         item.text
         for sheet in sheets
@@ -299,10 +293,9 @@ def test_every_model_is_planned_whole_on_its_own_boards(name):
 
 def test_the_leader_of_a_width_runs_through_no_part():
     """A line right through the board would look like a cut: at 1:10 the board is 24 mm high."""
-    sheets = cutting_sheets(piece_of("herb_stand"), outcome_of_model("herb_stand"), SETTINGS, 1)
     found = [
         (each, sheet.items)
-        for sheet in sheets
+        for sheet in board_sheets_of("herb_stand")
         for each in sheet.items
         if isinstance(each, Lettering) and each.text == "238 wide at 730"
     ]

@@ -13,16 +13,15 @@ from exporters.cutting.board_sheet import BOARD_SCALES
 from exporters.cutting.draft import BoardTask
 from exporters.cutting.kerfs import kerf_of, kerf_shapes
 from exporters.cutting.list_ways import list_ways, natural_width
-from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets.pens import ISO_STYLE, LineClass
 from exporters.sheets.tables import Table
-from exporters.sheets.values import Lettering, SheetSettings, Stroke
+from exporters.sheets.values import Lettering, Stroke
 from exporters.views.values import Arc, Line
 from furniture.shop.cutting.plan import CutDirection, NumberedCut, Rectangle
 from furniture.shop.cutting.values import Board, Station
 from furniture.shop.cutting.zones import outline_of
 from tests.exporters.board_samples import random_outcome
-from tests.models import piece_of
+from tests.exporters.board_sheets import board_sheets_of
 from tests.shop.boards.bench import MODELS, outcome_of_model
 
 
@@ -128,7 +127,7 @@ def _leads(line, ring, kerf):
 @pytest.mark.parametrize("name", MODELS)
 def test_the_list_of_cuts_stands_on_the_sheet_of_its_board(name):
     """A maker at the saw needs one sheet in hand."""
-    sheets = cutting_sheets(piece_of(name), outcome_of_model(name), SheetSettings(), 1)
+    sheets = board_sheets_of(name)
     for sheet in sheets:
         if not sheet.name.endswith("-lists"):
             texts = {item.text for item in sheet.items if isinstance(item, Lettering)}

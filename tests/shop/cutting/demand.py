@@ -35,6 +35,8 @@ def faults_of_demand(request: CuttingRequest, plan: CuttingPlan) -> Iterator[str
             yield f"{part.name}: worth {part.worth}, but told as if it had another"
         for copy, pieces in mine.items():
             yield from _copy(part, f"{part.name} {copy}", pieces)
+            if any(piece.strip for piece in pieces):
+                yield from _glued_for_nothing(request, part, f"{part.name} {copy}")
     for name in copies:
         yield f"{name}: nobody wants it"
     worths = {part.name: part.worth for part in request.parts}
@@ -77,6 +79,21 @@ def _copy(part: CutPart, name: str, pieces: Sequence[Placement]) -> Iterator[str
     for joint in list(accumulate(glued))[:-1]:
         if any(low + CLOSE < joint < high - CLOSE for low, high in rule.keep_clear_mm):
             yield f"{name}: a joint at {joint} mm in a cut"
+
+
+def _glued_for_nothing(request: CuttingRequest, part: CutPart, name: str) -> Iterator[str]:
+    """A copy of strips though a board is wide enough from end to end to give it whole."""
+    saw, least = request.saw, part.least_width_allowance_mm
+    wide = part.width_mm + (part.width_allowance_mm if least is None else least)
+    long = part.length_mm + part.length_allowance_mm
+    for board in request.boards:
+        suits = board.species == part.species and (
+            board.thinnest_mm - CLOSE <= part.thickness_mm
+            <= board.thickness_mm - saw.planing_loss_mm + CLOSE
+        )  # fmt: skip
+        kept = min(station.width_mm for station in board.stations) - 2 * saw.edge_trim_mm
+        if suits and kept >= wide + CLOSE and board.length_mm - 2 * saw.end_trim_mm >= long + CLOSE:
+            yield f"{name}: glued up, though board {board.name} keeps {kept} mm"
 
 
 def _across(piece: Placement) -> float:

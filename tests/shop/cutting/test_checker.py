@@ -167,6 +167,18 @@ def _joint_in_a_cut() -> Wrong:
     ), plan
 
 
+def _strip_too_narrow() -> Wrong:
+    request, plan = _right()
+    place = _first(plan.boards[0], "lid").place
+    narrower = replace(place, width=place.width - 1.0)
+    return request, _changed(plan, lambda b: _moved(b, "lid", place=narrower))
+
+
+def _glued_for_nothing() -> Wrong:
+    request, plan = _right()
+    return replace(request, boards=(*request.boards, oak("wide", 450, 210))), plan
+
+
 def _too_short_in_hand() -> Wrong:
     request, plan = _right()
     return replace(request, saw=replace(request.saw, shortest_crosscut_mm=500.0)), plan
@@ -197,6 +209,8 @@ def _must_told_as_spared() -> Wrong:
     ("planted", "found"),
     [
         (_strip_missing, "made of strips [1]"),
+        (_strip_too_narrow, "its strips make 199.0 mm of 200"),
+        (_glued_for_nothing, "glued up, though board wide keeps 210"),
         (_overlapping, "apart"),
         (_off_the_board, "is not wholly on sound wood"),
         (_kerf_too_small, "apart"),
