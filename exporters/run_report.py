@@ -117,8 +117,11 @@ def loud_alone(run: Run) -> list[Said]:
 def _said(run: Run, room: tuple[int, int, int], columns: int) -> list[Said]:
     advice_lines, board_lines, findings = room
     said = [line for told in run.pieces for line in _of_piece(told, advice_lines, findings)]
-    if run.cutting is not None:
-        said += _of_boards(run.cutting, board_lines, columns)
+    return [*said, *_after_pieces(run, board_lines, columns)]
+
+
+def _after_pieces(run: Run, board_lines: int, columns: int) -> list[Said]:
+    said = [] if run.cutting is None else _of_boards(run.cutting, board_lines, columns)
     said.append(Said(text=_where(run)))
     if any(told.groups is not None for told in run.pieces):
         said.append(Said(text=GUIDANCE_SHORT))
@@ -126,11 +129,10 @@ def _said(run: Run, room: tuple[int, int, int], columns: int) -> list[Said]:
 
 
 def _in_short(run: Run, columns: int) -> list[Said]:
-    """A paragraph for each piece, those that fail first; as many as the screen holds."""
-    after = [] if run.cutting is None else _of_boards(run.cutting, _ROOM[-1][1], columns)
-    after.append(Said(text=_where(run)))
-    if any(told.groups is not None for told in run.pieces):
-        after.append(Said(text=GUIDANCE_SHORT))
+    """A paragraph for each piece, those that fail first, as many as the screen holds; and what it
+    holds besides of the boards."""
+    _, least_lines, _ = _ROOM[-1]
+    after = _after_pieces(run, least_lines, columns)
     pieces = sorted(run.pieces, key=lambda told: -len(failing(told.groups or ())))
     said: list[Said] = []
     for number, told in enumerate(pieces):
@@ -141,6 +143,10 @@ def _in_short(run: Run, columns: int) -> list[Said]:
         if rows_of([*said, line, *([rest] if left > 1 else []), *after], columns) >= ROWS:
             return [*said, rest, *after]
         said.append(line)
+    for _, board_lines, _ in _ROOM:
+        after = _after_pieces(run, board_lines, columns)
+        if rows_of([*said, *after], columns) < ROWS:
+            break
     return [*said, *after]
 
 

@@ -179,7 +179,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/near_misses.py": "NEAR_MM MOST_NEAR MOST_BANDS MOST_SLANTING",
         "shop/cutting/obstacles.py": "FEW",
         "shop/cutting/one_board.py": "MOST_PIECES FIRST_KEPT MORE_KEPT AREA_SHARE _SLACK",
-        "shop/cutting/packing.py": "BOARDS_TRIED VAST",
+        "shop/cutting/packing.py": "BOARDS_TRIED VAST TRIED",
         "shop/cutting/patterns.py": "MONEY MOST_PATTERNS _EFFORT",
         "shop/cutting/planner.py": "SHARE_OF_LARGE",
         "shop/cutting/price_bound.py": "MOST_STEPS LEAST_PACE IDLE",

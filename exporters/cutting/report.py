@@ -62,6 +62,7 @@ def boards_answer(outcome: CuttingOutcome) -> tuple[str, ...]:
         f"No. {unplaced_heading(outcome)}." if missing else f"Yes. {_from_boards(outcome, 'All')}",
         *(f"To buy: {line}" for line in _to_buy(outcome)),
         *([_from_boards(outcome, "The other")] if missing and outcome.used else []),
+        *_shares(outcome),
         *unplaced_lines(outcome),
         *in_strips_lines(outcome),
         *left_out_lines(outcome),
@@ -75,7 +76,6 @@ def boards_answer(outcome: CuttingOutcome) -> tuple[str, ...]:
             for board in outcome.used
             for line in (*planing_of(outcome, board), *narrow_of(outcome, board))
         ),
-        *_shares(outcome),
         *common_lines(outcome.job),
     )
 

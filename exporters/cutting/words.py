@@ -170,7 +170,10 @@ def _why_unplaced(each: Unplaced, outcome: CuttingOutcome) -> str:
         UnplacedReason.STRIPS: f"{rough}: wider than its boards, and no room for every strip of it",
         UnplacedReason.NO_ROOM: f"{rough}: no room beside the other parts",
         UnplacedReason.TIME_UP: f"{rough}: no place was found in the time given",
+        UnplacedReason.NOT_REACHED: f"{rough}: the time was up; board {by} is whole and would do",
     }[each.reason]
+    if each.reason is UnplacedReason.NOT_REACHED:
+        return f"{_missing(outcome, each)}: {reason}"
     nearest = [nearly(miss, shown) for miss in each.near]
     if nearest and each.reason in (UnplacedReason.TOO_LONG, UnplacedReason.TOO_WIDE):
         reason, nearest = f"{rough}: even {nearest[0]}", nearest[1:]

@@ -22,6 +22,7 @@ from furniture.shop.cutting.plan import (
     Purchase,
     Rectangle,
     Unplaced,
+    UnplacedReason,
 )
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.tree import is_usable
@@ -136,8 +137,12 @@ def outcome_of(
 
 
 def _missing(job: CuttingJob, plan: CuttingPlan, seconds: float) -> tuple[Purchase, ...]:
-    """What to buy for the copies that have no place, together and not one by one."""
-    copies = {each.part: each.copies for each in plan.unplaced}
+    """What to buy for the copies that no board has a place for, together and not one by one."""
+    copies = {
+        each.part: each.copies
+        for each in plan.unplaced
+        if each.reason is not UnplacedReason.NOT_REACHED
+    }
     parts = tuple(
         replace(part, quantity=copies[part.name])
         for part in job.request.parts

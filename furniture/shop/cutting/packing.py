@@ -20,9 +20,10 @@ from furniture.shop.cutting.zones import TOUCH, bounds_of
 BOARDS_TRIED = 4
 """How many different unopened beds are tried for the next blank."""
 
-VAST = 150
-"""Of more blanks that belong together with no others a bed is filled as long as anything fits, so
-that the first plan is there in time. Own rule."""
+VAST, TRIED = 150, 20_000
+"""Of more blanks that belong together with no others a bed is filled as long as anything fits; and
+so many are tried in all, so of 200 blanks 100 kinds that fit for each place, so that the first plan
+is there in time. Own rule."""
 
 
 class Packer:
@@ -40,7 +41,7 @@ class Packer:
         self.grounds = Grounds(request, blanks, beds, first_cut)
         parts = request.part_named
         self._odd_names = [odd_name(match, parts) for match in request.matches]
-        self._asked = [
+        self._zones_wanted = [
             frozenset(
                 name
                 for index in blank.groups
@@ -56,6 +57,7 @@ class Packer:
         ]
         count = sum(blank.quantity for blank in blanks)
         self._is_vast = count > VAST and not any(self._has_aims)
+        self._kinds_tried = max(1, TRIED // max(1, count)) if self._is_vast else count
         self._along = first_cut is FirstCut.RIP
         self._worth = [blank.worth for blank in blanks]
         self.musts = tuple(n for n, blank in enumerate(blanks) if blank.is_must)
@@ -131,6 +133,8 @@ class Packer:
                 for child in self._in_open_bed(state, ground, pose):
                     found_here.add(pose.blank)
                     yield child
+                if len(found_here) >= self._kinds_tried and self._is_vast:
+                    break
         if not (self._is_vast and found_here):
             yield from self._in_new_beds(state, found_here, is_over)
 
@@ -353,7 +357,7 @@ class Packer:
                 continue
             if is_over():
                 return
-            opened = False
+            opened = 0
             fresh: State | None = None
             ground = self.grounds[number]
             for pose in ground.poses:
@@ -364,8 +368,10 @@ class Packer:
                 if fresh is None:
                     fresh = self._on_fresh(state, number, closed)
                 for child in self._strips(fresh, ground, pose, 0.0):
-                    opened = True
+                    opened += 1
                     yield child
+                if opened >= self._kinds_tried and self._is_vast:
+                    break
             if opened:
                 signatures.add(signature)
                 if len(signatures) >= BOARDS_TRIED:
@@ -417,7 +423,7 @@ class Packer:
                 price += match.price
                 odds |= 1 << (index + 32)
         for member, place in zip(blank.members, laid.places, strict=True):
-            price += price_of_place(member.part, place, board, self._asked[laid.blank])
+            price += price_of_place(member.part, place, board, self._zones_wanted[laid.blank])
         if not state.boards_touched >> laid.board & 1:
             price += board.price
         left, get = state.left, changes.get

@@ -42,6 +42,7 @@ class UnplacedReason(Enum):
     STRIPS = "no room for every strip that it is glued up from"
     NO_ROOM = "no room left beside the other parts"
     TIME_UP = "no place was found in the time given"
+    NOT_REACHED = "a board that would do was not come to in the time given"
 
 
 class LeftOutReason(Enum):
@@ -208,7 +209,8 @@ class NearMiss:
 class Unplaced:
     """A part, or some of its copies, that lies on no board.
 
-    blocked_by: zones with their boards, matches or limits of the saw, by name.
+    blocked_by: zones with their boards, matches or limits of the saw, by name; a whole board that
+        was not come to.
     near: what misses by the least, the nearest first.
     """
 

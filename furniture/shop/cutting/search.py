@@ -21,6 +21,7 @@ from furniture.shop.cutting.patterns import Patterns
 from furniture.shop.cutting.plan import BoundKind, Placement
 from furniture.shop.cutting.pricing import MOST_KINDS, MOST_STEPS
 from furniture.shop.cutting.settling import (
+    copies_laid,
     costs_of,
     has_all_musts,
     outcomes_of,
@@ -31,7 +32,7 @@ from furniture.shop.cutting.settling import (
     within_quantities,
 )
 from furniture.shop.cutting.states import laid_in_order
-from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
+from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, names_by_kind
 from furniture.shop.cutting.watch import Watch
 from furniture.shop.cutting.worth_search import WorthBound, WorthSearch
 from furniture.shop.cutting.zones import area_of_board
@@ -108,6 +109,51 @@ class Search:
         if best is not None and self._asks_for_worth(number, best, bounds):
             best = self.by_worth(best, bounds)
         return best
+
+    def _on_whole_boards(self, best: BestPlan | None) -> BestPlan | None:
+        """The best plan with what it lacks laid on boards that it leaves whole.
+
+        What no safe cut frees is dropped from a plan; a large order has room for it elsewhere.
+        """
+        request, watch = self._request, self._watch
+        if best is None or request.matches or request.has_extras:
+            return best
+        while not best.is_complete and not watch.is_search_over():
+            laid = [each for board in best.settled.boards for each in board.placements]
+            begun = {board.board for board in best.settled.boards}
+            whole = tuple(board for board in request.boards if board.name not in begun)
+            if not whole:
+                break
+            rest = Beginnings(replace(request, boards=whole, parts=_lacking(request, laid)))
+            packer, beginning = rest.packer(0), rest.arrangements[0]
+            start = packer.start(beginning.pinned)
+            if start is None:
+                break
+            source = random.Random(request.limits.seed)
+            (entry, *_) = finished_packings(
+                packer, start, 1, math.inf, self._area_price, source, watch.is_search_over
+            )
+            found = placements_of(packer.request, packer.blanks, laid_in_order(entry.state))
+            more = sawable(packer.request, whole_copies(packer.request, found))
+            further = self._with_more(best, (*laid, *more))
+            if further is best:
+                break
+            best = further
+        return best
+
+    def _with_more(self, best: BestPlan, placements: Sequence[Placement]) -> BestPlan:
+        """The placements as a plan, where they lack fewer copies than the best one."""
+        request, watch = self._request, self._watch
+        placements = whole_copies(request, placements)
+        lacking = _lacking(request, placements)
+        missing = sum(part.quantity for part in lacking)
+        settled = settled_boards(request, placements) if missing < best.missing else None
+        if settled is None or settled.unsafe is not None:
+            return best
+        price = costs_of(request, placements, outcomes_of(request, placements)).total
+        area = sum(p.quantity * p.rough_length_mm * p.rough_width_mm for p in lacking)
+        watch.unplaced, watch.price = missing, price
+        return BestPlan((float(missing), area, price, math.inf), missing, price, settled)
 
     def _on_one_board(self, best: BestPlan, bounds: Bounds) -> BestPlan:
         """The plan of all pieces off the only board, if one is found; else maybe that none is."""
@@ -311,6 +357,7 @@ class Search:
                         watch.unplaced, watch.price = best.missing, best.price
                     if watch.is_search_over():
                         return best
+                best = self._on_whole_boards(best)
                 if best is not None and best.is_complete and not packer.has_extras():
                     break  # waste alone may still place what prices kept out; nothing is out
         return best
@@ -343,6 +390,12 @@ class Beginnings:
                 self.request, arrangement.blanks, arrangement.beds, arrangement.first_cut
             )
         return self._packers[index]
+
+
+def _lacking(request: CuttingRequest, placements: Sequence[Placement]) -> tuple[CutPart, ...]:
+    """The parts of which copies lie nowhere, with their number."""
+    lacks = [(part, part.quantity - copies_laid(part, placements)) for part in request.parts]
+    return tuple(replace(part, quantity=copies) for part, copies in lacks if copies > 0)
 
 
 def _is_plain(request: CuttingRequest) -> bool:

@@ -128,6 +128,12 @@ def why_unplaced(
         part: of which copies were left out.
     """
     saw, wanted = request.saw, board_wanted(request.saw, part)
+    ready = _not_reached(request, {each.board for each in boards}, part, wanted)
+    if ready is not None:
+        return Unplaced(
+            part=part.name, copies=copies, reason=UnplacedReason.NOT_REACHED, would_do=wanted,
+            blocked_by=(ready.name,),
+        )  # fmt: skip
     if is_over():
         return Unplaced(
             part=part.name, copies=copies, reason=UnplacedReason.TIME_UP, would_do=wanted
@@ -157,6 +163,23 @@ def why_unplaced(
         part=part.name, copies=copies, reason=reason, would_do=wanted, blocked_by=blocked_by,
         near=near,
     )  # fmt: skip
+
+
+def _not_reached(
+    request: CuttingRequest, begun: Container[str], part: CutPart, wanted: BoardWanted
+) -> Board | None:
+    """A clear board as large as would do that is whole still: the search did not come to it."""
+    if part.strips_mm or any(m.price is None and part.name in m.members for m in request.matches):
+        return None
+    for board in request.boards:
+        is_clear = board.is_straight and not board.zones and board.name not in begun
+        if is_clear and suits(board, part, request.saw):
+            is_wide = board.greatest_width_mm >= wanted.width_mm - TOUCH
+            if is_wide and board.length_mm >= wanted.length_mm - TOUCH:
+                alone = replace(part, quantity=1)
+                is_sure = can_be_sawn(replace(request, boards=(board,), parts=(alone,), matches=()))
+                return board if is_sure else None
+    return None
 
 
 def _too_thin(wanted: BoardWanted, same: Sequence[Board]) -> tuple[NearMiss, ...]:

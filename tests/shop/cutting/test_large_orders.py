@@ -13,7 +13,7 @@ from furniture.shop.cutting.equal_boards import EqualBoards
 from furniture.shop.cutting.patterns import Patterns
 from furniture.shop.cutting.plan import Placement, Rectangle
 from furniture.shop.cutting.values import CuttingRequest, Limits, Saw
-from tests.shop.cutting.bench import oak, part
+from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
 
 
@@ -124,3 +124,21 @@ def test_the_bound_of_many_boards_alike_is_that_of_their_number() -> None:
     blanks = blanks_of(request, frozenset())
     bound = cheapest_cover(request, blanks, fits_alone(request, blanks), 5.0)
     assert bound.price == pytest.approx(300.0)
+
+
+def test_an_order_of_unlike_parts_has_its_places_after_the_first_round() -> None:
+    """What no safe cut frees on the boards begun comes off others: 160 of 160 on 60 boards."""
+    dice = random.Random(5)
+    request = CuttingRequest(
+        boards=tuple(
+            oak(f"b{n}", dice.randint(900, 2400), dice.randint(120, 260)) for n in range(60)
+        ),
+        parts=tuple(
+            part(f"p{n}", 1, dice.randint(60, 700), dice.randint(30, 115)) for n in range(160)
+        ),
+        saw=shop(),
+        limits=Limits(seconds=600, rounds=1),
+    )
+    plan = plan_cutting(request)
+    assert faults_of_plan(request, plan) == []
+    assert plan.unplaced == ()

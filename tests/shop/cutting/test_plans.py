@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from functools import cache
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -11,15 +12,24 @@ from hypothesis import HealthCheck, assume, given, settings
 from furniture.errors import DesignError
 from furniture.shop.cutting import Progress, plan_cutting
 from furniture.shop.cutting.at_the_saw import unsafe_cuts
+from furniture.shop.cutting.plan import CuttingPlan
 from furniture.shop.cutting.values import CuttingRequest, Limits, MatchGroup, MatchRule
 from tests.shop.cutting.bench import oak, part, requests, stand, stands
 from tests.shop.cutting.checker import faults_of_plan
 
 
+@cache
+def _watched() -> tuple[CuttingPlan, list[tuple[int, float]]]:
+    """The plan of the stand, and on its way the copies without a place and the price."""
+    seen: list[tuple[int, float]] = []
+    plan = plan_cutting(stand(), lambda p: seen.append((p.unplaced, p.price)) or True)
+    return plan, seen
+
+
 def test_a_stand_is_planned_whole_with_its_matches() -> None:
-    request = stand()
-    plan = plan_cutting(request)
-    assert faults_of_plan(request, plan) == []
+    plan, _ = _watched()
+    assert faults_of_plan(stand(), plan) == []
+    assert not plan.is_cut_short
     assert plan.unplaced == ()
     assert all(outcome.is_kept for outcome in plan.matches)
 
@@ -32,8 +42,8 @@ def test_a_stand_is_whole_after_the_first_round() -> None:
 
 
 def test_same_seed_same_plan() -> None:
-    request = stand()
-    assert plan_cutting(request) == plan_cutting(request)
+    """Be it watched or not."""
+    assert plan_cutting(stand()) == _watched()[0]
 
 
 def test_stopping_at_once_still_gives_a_plan() -> None:
@@ -64,13 +74,12 @@ def test_the_seconds_given_end_the_search_with_a_plan() -> None:
     request = replace(stand(), limits=Limits(rounds=12, seconds=1e-6))
     plan = plan_cutting(request)
     assert (plan.rounds, plan.is_cut_short) == (1, True)
-    assert not plan_cutting(stand()).is_cut_short
     assert faults_of_plan(request, plan) == []
 
 
 def test_progress_never_gets_worse() -> None:
-    seen: list[tuple[int, float]] = []
-    plan_cutting(stand(), lambda p: seen.append((p.unplaced, p.price)) or True)
+    _, seen = _watched()
+    assert len(seen) > 2
     assert seen == sorted(seen, reverse=True)
 
 

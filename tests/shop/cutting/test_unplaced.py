@@ -15,6 +15,7 @@ from furniture.shop.cutting.values import (
     Board,
     CutPart,
     CuttingRequest,
+    Limits,
     MatchGroup,
     MatchRule,
     Station,
@@ -52,6 +53,19 @@ def test_unplaced_parts_say_why_and_what_would_do() -> None:
     near = [(miss.board, miss.short_mm) for miss in wanted["long"].near]
     assert near == [("b", 360)], "50 mm wide it is clear up to the knot alone"
     assert wanted["wide"].blocked_by == ("k on board b",)
+
+
+def test_a_whole_board_that_the_search_did_not_come_to_is_no_want_of_wood() -> None:
+    """With no time at all nothing is tried; only what the board could not take is wanted."""
+    request = CuttingRequest(
+        boards=(oak("b", 500, 100),),
+        parts=(part("rail", 3, 400, 50), part("wide", 1, 300, 120)),
+        limits=Limits(seconds=1e-6),
+    )
+    entries = {each.part: each for each in plan_cutting(request).unplaced}
+    assert entries["rail"].reason is UnplacedReason.NOT_REACHED
+    assert entries["rail"].blocked_by == ("b",)
+    assert entries["wide"].reason is UnplacedReason.TIME_UP
 
 
 def test_the_rule_that_keeps_a_part_off_is_named() -> None:
