@@ -88,9 +88,10 @@ def board_block(
             continue
         for order in permutations((*others, *way)):
             blocks = (drawn, *order)
-            places, height = packed_from_the_top([each.size for each in blocks], width, _GAP_MM)
-            if best is None or height < best[0] - _WORTH_MM:
-                best = height, places, blocks
+            most = math.inf if best is None else best[0] - _WORTH_MM
+            packed = packed_from_the_top([each.size for each in blocks], width, _GAP_MM, most)
+            if packed is not None and packed[1] < most:
+                best = packed[1], packed[0], blocks
     if best is None:
         raise NoRoomError("a list is wider than its block")
     height, places, placed = best

@@ -85,6 +85,10 @@ class BoardPages:
         return {}
 
     @cached_property
+    def _least(self) -> dict[tuple[str, Scale, float], float]:
+        return {}
+
+    @cached_property
     def _rooms(self) -> dict[tuple[tuple[str, ...], Orientation], Box2]:
         return {}
 
@@ -166,11 +170,17 @@ class BoardPages:
         for scale in self.scales:
             wide = each[0].length_mm * scale.factor / room.width
             task = self._task(each, scale)
-            if _LEAST_SHARE <= wide <= 1.0 and least_height(task, room.width) <= room.height:
+            if _LEAST_SHARE <= wide <= 1.0 and self._least_height(task, room.width) <= room.height:
                 block = self._block(task, way, room.width)
                 if block is not None and block.height <= room.height:
                     found[scale] = block.height
         return found
+
+    def _least_height(self, task: BoardTask, width: float) -> float:
+        key = (task.board.name, task.scale, width)
+        if key not in self._least:
+            self._least[key] = least_height(task, width)
+        return self._least[key]
 
     def _task(self, each: tuple[Board, BoardPlan], scale: Scale) -> BoardTask:
         board, plan = each

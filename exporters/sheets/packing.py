@@ -75,18 +75,22 @@ def _shuffled(count: int) -> list[list[int]]:
 
 
 def packed_from_the_top(
-    sizes: Sequence[Size], width: float, gap: float
-) -> tuple[list[Point2], float]:
-    """The lower left corner of each below y = 0, and how far down they reach [mm].
+    sizes: Sequence[Size], width: float, gap: float, most: float = math.inf
+) -> tuple[list[Point2], float] | None:
+    """The lower left corner of each below y = 0, and how far down they reach [mm]; none where that
+    is further than is of use.
 
     Args:
         sizes: in the order in which they look for a place, none wider than there is room.
         width: of the room [mm].
         gap: between two of them [mm].
+        most: how far down is of use [mm].
     """
     deep = sum(high + gap for _, high in sizes)
     room = Box2(left=0.0, bottom=-deep, right=width, top=0.0)
-    places = _packed(sizes, range(len(sizes)), room, (gap, _Choice.HIGHEST))
+    places = _packed(sizes, range(len(sizes)), room, (gap, _Choice.HIGHEST), lowest=-most)
+    if len(places) < len(sizes):
+        return None
     return [places[index] for index in range(len(sizes))], -min(y for _, y in places.values())
 
 
@@ -167,46 +171,69 @@ def _packed(
     room: Box2,
     how: _How,
     taken: Sequence[Box2] = (),
+    lowest: float = -math.inf,
 ) -> dict[int, Point2]:
-    """A place for each that finds one: the free room is kept as the largest empty rectangles."""
+    """A place for each that finds one: the free room is kept as the largest empty rectangles.
+
+    What follows one that would reach below `lowest` [mm] gets no place, nor does that one.
+    """
     gap, choice = how
-    free = [Box2(left=room.left, bottom=room.bottom - gap, right=room.right + gap, top=room.top)]
+    free = [(room.left, room.bottom - gap, room.right + gap, room.top)]
     for each in taken:
-        grown = Box2(left=each.left - gap, bottom=each.bottom - gap, right=each.right + gap,
-                     top=each.top + gap)  # fmt: skip
+        grown = (each.left - gap, each.bottom - gap, each.right + gap, each.top + gap)
         free = _largest([rest for box in free for rest in _without(box, grown)])
     places: dict[int, Point2] = {}
     for index in order:
         wide, high = sizes[index][0] + gap, sizes[index][1] + gap
-        fits = [box for box in free if box.width >= wide - 1e-6 and box.height >= high - 1e-6]
+        fits = [
+            box for box in free if box[2] - box[0] >= wide - 1e-6 and box[3] - box[1] >= high - 1e-6
+        ]
         if not fits:
             continue
         if choice is _Choice.HIGHEST:
-            best = min(fits, key=lambda box: (-box.top, box.left))
+            best = min(fits, key=lambda box: (-box[3], box[0]))
         else:
-            best = min(fits, key=lambda box: min(box.width - wide, box.height - high))
-        used = Box2(left=best.left, bottom=best.top - high, right=best.left + wide, top=best.top)
-        places[index] = (used.left, used.top - sizes[index][1])
+            best = min(fits, key=lambda box: min(box[2] - box[0] - wide, box[3] - box[1] - high))
+        left, top = best[0], best[3]
+        if top - sizes[index][1] < lowest:
+            break
+        places[index] = (left, top - sizes[index][1])
+        used = (left, top - high, left + wide, top)
         free = _largest([rest for box in free for rest in _without(box, used)])
     return places
 
 
-def _without(box: Box2, taken: Box2) -> list[Box2]:
+_Edges = tuple[float, float, float, float]
+"""Left, bottom, right and top of a rectangle [mm]: thousands of them are tried for one sheet."""
+
+
+def _without(box: _Edges, taken: _Edges) -> list[_Edges]:
     """The largest rectangles that are left of one when another is taken out of it."""
-    if not box.overlaps(taken):
+    left, bottom, right, top = box
+    near = 1e-6
+    if taken[2] - left < near or right - taken[0] < near:
         return [box]
-    sides = [
-        Box2(left=box.left, bottom=box.bottom, right=min(box.right, taken.left), top=box.top),
-        Box2(left=max(box.left, taken.right), bottom=box.bottom, right=box.right, top=box.top),
-        Box2(left=box.left, bottom=box.bottom, right=box.right, top=min(box.top, taken.bottom)),
-        Box2(left=box.left, bottom=max(box.bottom, taken.top), right=box.right, top=box.top),
-    ]
-    return [each for each in sides if each.width > 1e-6 and each.height > 1e-6]
+    if taken[3] - bottom < near or top - taken[1] < near:
+        return [box]
+    sides = (
+        (left, bottom, min(right, taken[0]), top),
+        (max(left, taken[2]), bottom, right, top),
+        (left, bottom, right, min(top, taken[1])),
+        (left, max(bottom, taken[3]), right, top),
+    )
+    return [each for each in sides if each[2] - each[0] > 1e-6 and each[3] - each[1] > 1e-6]
 
 
-def _largest(boxes: Sequence[Box2]) -> list[Box2]:
+def _largest(boxes: Sequence[_Edges]) -> list[_Edges]:
     """Those that lie in no other, equal ones once."""
     unlike = list(dict.fromkeys(boxes))
-    return [
-        box for box in unlike if not any(other.holds(box) for other in unlike if other is not box)
-    ]
+    return [box for box in unlike if not any(_holds(each, box) for each in unlike)]
+
+
+def _holds(outer: _Edges, inner: _Edges) -> bool:
+    """Whether one lies in the other, and is another."""
+    return (
+        outer is not inner
+        and outer[0] <= inner[0] and outer[1] <= inner[1]
+        and outer[2] >= inner[2] and outer[3] >= inner[3]
+    )  # fmt: skip
