@@ -32,12 +32,16 @@ def _sizes(seed: int, count: int) -> list[tuple[float, float]]:
 @pytest.mark.parametrize("seed", range(20))
 def test_what_is_packed_from_the_top_stands_apart_and_reaches_as_far_as_told(seed: int) -> None:
     sizes = _sizes(seed, 7)
-    places, height = packed_from_the_top(sizes, 120.0, GAP_MM)
+    packed = packed_from_the_top(sizes, 120.0, GAP_MM)
+    assert packed is not None
+    places, height = packed
     boxes = _boxes(sizes, places)
     assert not any(a.grown(GAP_MM - 1e-6).overlaps(b) for a, b in combinations(boxes, 2))
     assert all(box.left >= 0.0 and box.right <= 120.0 + 1e-6 and box.top <= 1e-6 for box in boxes)
     assert min(box.bottom for box in boxes) == pytest.approx(-height)
     assert height < sum(high + GAP_MM for _, high in sizes)  # something stands beside another
+    assert packed_from_the_top(sizes, 120.0, GAP_MM, height + 1e-6) == packed
+    assert packed_from_the_top(sizes, 120.0, GAP_MM, height - 1e-3) is None
 
 
 @pytest.mark.parametrize("seed", range(20))
