@@ -22,10 +22,17 @@ from furniture import (
     Uprights,
 )
 from furniture.assembly import AssemblyPlan, assembly_of
+from furniture.checks.check import Check
+from furniture.checks.finding import Finding
+from furniture.checks.of_piece import Setting
+from furniture.checks.of_piece.bending import bending_findings_of
+from furniture.checks.of_piece.seasons import season_findings_of
+from furniture.checks.of_piece.supported import supported_of
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box, box_of
 from furniture.pieces import Piece, placed_named
 from furniture.solids.make import placed_solid
+from furniture.solids.measure import weigh
 from furniture.solids.proof import clashing_joints, interferences, untrue_contacts, wasted_cuts
 
 THICK = Stock(name="oak, thick", species="white oak", thickness="20 mm", moisture="8 %")
@@ -157,6 +164,18 @@ def proved(piece: Piece) -> AssemblyPlan:
     plan = assembly_of(piece)
     assert isinstance(plan, AssemblyPlan)
     return plan
+
+
+def bending_of(piece: Piece, *checks: Check) -> list[Finding]:
+    """What the bending of its level parts says alone, without all other checks."""
+    weighed = weigh(piece)
+    told = bending_findings_of(piece, weighed, supported_of(piece, weighed), piece.rules)
+    return [each for each in told if each.check in checks]
+
+
+def seasons_of(piece: Piece, *checks: Check) -> list[Finding]:
+    """What its seasons say alone."""
+    return [each for each in season_findings_of(piece, Setting()) if each.check in checks]
 
 
 def is_wood(piece: Piece, instance: str, x: float, y: float, z: float) -> bool:

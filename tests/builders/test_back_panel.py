@@ -27,7 +27,7 @@ from furniture.parts.faces import Arris, Face
 from furniture.pieces import Piece, bought_parts
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
-from tests.builders.bench import a_stand, box_round, oak, part, problems_of, proved
+from tests.builders.bench import a_stand, box_round, oak, part, problems_of, proved, seasons_of
 from tests.builders.test_bad_input import changed, problems_left, stated
 
 PLY = Stock(name="ply, 6", species="birch plywood 6 mm", thickness="6 mm")
@@ -103,17 +103,17 @@ def test_a_solid_back_is_pinned_and_has_room_for_the_seasons() -> None:
     proved(piece)
     pins = [each for each in bought_parts(piece) if each.name == "panel pin"]
     assert [each.quantity for each in pins] == [3]
-    gaps = [each for each in told(piece, LOOSE_GAP) if each.subject.startswith("back panel")]
+    gaps = [each for each in seasons_of(piece, LOOSE_GAP) if each.subject.startswith("back panel")]
     assert gaps
     assert all(each.verdict is Verdict.OK for each in gaps)
     tight = BackPanel(stock=oak("7 mm"), gap="0.2 mm")
-    (jams,) = told(backed(back_panel=tight).build(), LOOSE_GAP)
+    (jams,) = seasons_of(backed(back_panel=tight).build(), LOOSE_GAP)
     assert jams.is_amiss
 
 
 def test_the_top_tier_in_its_open_rabbet_has_room_above_it(piece: Piece) -> None:
     """Dados that end in a back's rabbet close a tier's thickness no more than others."""
-    assert not [each for each in told(piece, SWELLING) if "tier 3" in each.subject]
+    assert not [each for each in seasons_of(piece, SWELLING) if "tier 3" in each.subject]
 
 
 @pytest.mark.parametrize(

@@ -40,7 +40,6 @@ from furniture import (
     millimetres,
 )
 from furniture.checks.advice import Change
-from furniture.checks.of_piece.bending import bending_findings_of
 from furniture.checks.of_piece.joints import hand_levers_of
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.supported import supported_of
@@ -51,7 +50,17 @@ from furniture.parts.placement import box_of
 from furniture.pieces import Piece, bought_parts, placed_named
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
-from tests.builders.bench import THICK, THIN, a_stand, by_uprights, oak, part, problems_of, proved
+from tests.builders.bench import (
+    THICK,
+    THIN,
+    a_stand,
+    bending_of,
+    by_uprights,
+    oak,
+    part,
+    problems_of,
+    proved,
+)
 from tests.builders.test_bad_input import changed, plain_name, problems_left, stated
 
 ROUND = Bracket(on="tier 1", reach="60 mm", height="50 mm", nose="20 mm")
@@ -195,9 +204,7 @@ def _lever(stand: SteppedStand) -> Any:
 
 
 def _sag(piece: Piece, name: str) -> float:
-    weighed = weigh(piece)
-    told = bending_findings_of(piece, weighed, supported_of(piece, weighed), piece.rules)
-    (found,) = [each for each in told if each.check == SAG and name in each.subject]
+    (found,) = [each for each in bending_of(piece, SAG) if name in each.subject]
     assert found.value is not None
     return found.value
 

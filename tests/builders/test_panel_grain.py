@@ -32,18 +32,16 @@ from furniture import (
     Uprights,
     inches,
 )
-from furniture.checks.check import Check, Verdict
-from furniture.checks.finding import Finding
-from furniture.checks.of_piece import findings_of
+from furniture.checks.check import Verdict
 from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP
 from furniture.checks.rows.shelves import BENDING, HAND_BENDING
 from furniture.parts.vectors import RIGHT
 from furniture.pieces import Piece, bought_parts, placed_named
 from furniture.solids.make import solid_of
-from furniture.solids.measure import weigh
 from tests.builders.bench import (
     a_box,
     a_stand,
+    bending_of,
     box_round,
     by_uprights,
     is_wood,
@@ -51,6 +49,7 @@ from tests.builders.bench import (
     part,
     problems_of,
     proved,
+    seasons_of,
 )
 from tests.builders.test_back_panel import backed
 from tests.builders.test_footed_stands import footed
@@ -70,10 +69,6 @@ SEEN: dict[str, Any] = {
 def piece() -> Piece:
     """The stand of round figures, all that lies flat turned but its upper tier."""
     return a_stand(own_grain={"tier 1": ACROSS, "lid": "across"}, **SEEN).build()
-
-
-def told(piece: Piece, *checks: Check) -> list[Finding]:
-    return [each for each in findings_of(piece, weigh(piece)) if each.check in checks]
 
 
 def test_a_turned_tier_and_lid_by_hand(piece: Piece) -> None:
@@ -139,7 +134,7 @@ def test_a_tier_that_stands_out_is_stiffer_turned_and_one_between_uprights_weake
     """A hand beside its strength, at the post and between two uprights."""
 
     def use(design: Any) -> float:
-        (found,) = told(design.build(), HAND_BENDING)
+        (found,) = bending_of(design.build(), HAND_BENDING)
         assert found.value is not None
         assert found.limits.cautions is not None
         return found.value / found.limits.cautions
@@ -155,12 +150,14 @@ def test_what_breaks_across_its_grain_is_told_to_be_turned() -> None:
         on="tier 2", mass="90 kg", footprint=("80 mm", "80 mm"), centre_height="900 mm",
         kind=LoadKind.COMES_AND_GOES,
     )  # fmt: skip
-    (breaks,) = told(by_uprights(own_grain={"tiers": ACROSS}, loads=[person]).build(), BENDING)
+    (breaks,) = bending_of(
+        by_uprights(own_grain={"tiers": ACROSS}, loads=[person]).build(), BENDING
+    )
     assert breaks.verdict is Verdict.FAIL
     assert breaks.advice.startswith("turn its grain")
     assert breaks.value is not None
     assert breaks.limits.fails is not None
-    (along,) = told(by_uprights(loads=[person]).build(), BENDING)
+    (along,) = bending_of(by_uprights(loads=[person]).build(), BENDING)
     assert along.value is not None
     assert along.limits.fails is not None
     assert along.value / along.limits.fails < 0.5 * breaks.value / breaks.limits.fails
@@ -171,7 +168,9 @@ def test_a_turned_tier_spreads_its_uprights_and_the_advice_cures_it() -> None:
     wide = {"base_width": "500 mm"}
     held = [
         each
-        for each in told(by_uprights(own_grain={"tiers": ACROSS}, **wide).build(), GLUED_ACROSS)
+        for each in seasons_of(
+            by_uprights(own_grain={"tiers": ACROSS}, **wide).build(), GLUED_ACROSS
+        )
         if "back rail" in each.subject
     ]
     (fails,) = held
@@ -183,7 +182,7 @@ def test_a_turned_tier_spreads_its_uprights_and_the_advice_cures_it() -> None:
                   by_uprights(own_grain={"tiers": ACROSS}, thin=ply, **wide)):  # fmt: skip
         assert not [
             each
-            for each in told(cured.build(), GLUED_ACROSS)
+            for each in seasons_of(cured.build(), GLUED_ACROSS)
             if each.verdict is Verdict.FAIL or (each.is_amiss and "back rail" in each.subject)
         ]
 
@@ -191,10 +190,10 @@ def test_a_turned_tier_spreads_its_uprights_and_the_advice_cures_it() -> None:
 def test_a_lid_turned_in_the_gaps_of_one_that_is_not_jams() -> None:
     """The room for its seasons is across its grain: left out, it follows the width."""
     tight = a_box(own_grain={"lid": ACROSS}).build()
-    (jams,) = [each for each in told(tight, LOOSE_GAP) if "front rail" in each.subject]
+    (jams,) = [each for each in seasons_of(tight, LOOSE_GAP) if "front rail" in each.subject]
     assert jams.verdict is Verdict.FAIL
     roomy = a_box(own_grain={"lid": ACROSS}, lid_gap_across=None).build()
-    assert not [each for each in told(roomy, LOOSE_GAP) if each.is_amiss]
+    assert not [each for each in seasons_of(roomy, LOOSE_GAP) if each.is_amiss]
 
 
 def test_a_back_that_lies_is_pinned_at_one_height_and_has_room_below() -> None:

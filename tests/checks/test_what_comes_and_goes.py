@@ -21,30 +21,21 @@ from furniture import (
 )
 from furniture.checks.check import Verdict
 from furniture.checks.of_piece import Setting
-from furniture.checks.of_piece.bending import bending_findings_of
 from furniture.checks.of_piece.stability import standing_findings
-from furniture.checks.of_piece.supported import supported_of
 from furniture.checks.rows.shelves import BENDING, SAG
 from furniture.checks.rows.standing import TILT
 from furniture.checks.stability import Body, Surface
 from furniture.checks.stability import Load as StandingLoad
 from furniture.checks.stability_findings import Standing, tilt_asked, tilt_findings
 from furniture.solids.measure import weigh
+from tests.builders.bench import bending_of
 from tests.checks.cases import millimetres
 from tests.hazards.pairs import basket_shelf
 
 
-def _bent(design, check):
-    """What its bending alone says."""
-    built = design.build()
-    weighed = weigh(built)
-    told = bending_findings_of(built, weighed, supported_of(built, weighed), built.rules)
-    return [each for each in told if each.check == check]
-
-
 def _sag(*loads):
     design = replace(basket_shelf(LoadKind.STAYS), loads=loads)
-    (found,) = _bent(design, SAG)
+    (found,) = bending_of(design.build(), SAG)
     return found.value
 
 
@@ -66,7 +57,7 @@ def test_what_stays_counts_twice_and_what_passes_once():
 def test_wood_bears_a_quarter_more_of_what_does_not_stay():
     """The same stress beside limits 1.25 times as high, which the divisor had taken for time."""
     (stays,), (passes,) = (
-        _bent(basket_shelf(kind, kg=60.0), BENDING)
+        bending_of(basket_shelf(kind, kg=60.0).build(), BENDING)
         for kind in (LoadKind.STAYS, LoadKind.COMES_AND_GOES)
     )
     assert passes.value == pytest.approx(stays.value)
@@ -79,8 +70,8 @@ def test_beside_a_light_thing_that_passes_the_heavy_one_that_stays_is_judged_for
     heavy = replace(basket_shelf(LoadKind.STAYS, kg=60.0).loads[0], mass="200 kg")
     fly = replace(heavy, name="fly", mass="0.01 kg", kind=LoadKind.COMES_AND_GOES)
     design = basket_shelf(LoadKind.STAYS)
-    (alone,) = _bent(replace(design, loads=[heavy]), BENDING)
-    (both,) = _bent(replace(design, loads=[heavy, fly]), BENDING)
+    (alone,) = bending_of(replace(design, loads=[heavy]).build(), BENDING)
+    (both,) = bending_of(replace(design, loads=[heavy, fly]).build(), BENDING)
     assert alone.verdict is not Verdict.OK
     assert both.verdict is alone.verdict
 
