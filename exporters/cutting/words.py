@@ -281,6 +281,16 @@ def _for_faults(each: Purchase) -> str:
     )
 
 
+_OF_THE_PART_ALONE = frozenset(
+    (
+        UnplacedReason.NO_SPECIES, UnplacedReason.TOO_THIN, UnplacedReason.TOO_LONG,
+        UnplacedReason.TOO_WIDE, UnplacedReason.TOO_LARGE, UnplacedReason.GRAIN,
+        UnplacedReason.NARROWS, UnplacedReason.FAULTS, UnplacedReason.UNSAFE,
+    )
+)  # fmt: skip
+"""Reasons that hold of a part with the boards to itself."""
+
+
 def better_line(outcome: CuttingOutcome) -> str:
     """Whether a better plan of these boards may exist, and how to look longer."""
     plan = outcome.plan
@@ -290,6 +300,8 @@ def better_line(outcome: CuttingOutcome) -> str:
     if plan.unplaced:
         if proof.is_proven:
             return "No plan on these boards has a place for more."
+        if all(each.reason in _OF_THE_PART_ALONE for each in plan.unplaced):
+            return "More time would not help: what has no place has none even alone."
         most = round(proof.value - proof.bound)
         return f"A plan with a place for up to {most} more may exist{_more_time(outcome)}."
     if proof.is_proven:

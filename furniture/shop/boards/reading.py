@@ -205,11 +205,16 @@ def _stations(reader: Reader, source: BoardSource, length: float) -> tuple[cutti
             cutting.Station(at_mm=end, width_mm=width),
         )
     stations = []
-    for pair, at in zip(given, source.widths_where, strict=True):
+    for number, (pair, at) in enumerate(zip(given, source.widths_where, strict=True)):
         if not isinstance(pair, (list, tuple)) or len(pair) != 2:
+            share = number / max(1, len(given) - 1)
+            there = figure_with_unit(
+                share * (900.0 if math.isnan(length) else length), reader.shown
+            )
+            wide = said(pair) if isinstance(pair, str) else "'176 mm'"
             reader.refuse(
                 at, said(pair), "a distance and a width", "a board tapers from place to place",
-                "write ('900 mm', '176 mm')",
+                f"write ('{there}', {wide})",
             )  # fmt: skip
             continue
         stations.append(
