@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.plan import CuttingPlan
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.values import CuttingRequest, GlueUp, Limits
+from tests.fresh import law
 from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
 
@@ -76,7 +77,7 @@ def test_a_cheaper_board_does_not_turn_a_whole_part_into_strips() -> None:
     assert plan.proof.is_proven
 
 
-@settings(max_examples=40, deadline=None)
+@law(few=25, full=300)
 @given(
     st.lists(st.tuples(st.integers(300, 900), st.integers(60, 130)), min_size=1, max_size=3),
     st.integers(120, 260),

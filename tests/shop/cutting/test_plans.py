@@ -7,13 +7,14 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import assume, given
 
 from furniture.errors import DesignError
 from furniture.shop.cutting import Progress, plan_cutting
 from furniture.shop.cutting.at_the_saw import unsafe_cuts
 from furniture.shop.cutting.plan import CuttingPlan
 from furniture.shop.cutting.values import CuttingRequest, Limits, MatchGroup, MatchRule
+from tests.fresh import law
 from tests.shop.cutting.bench import oak, part, requests, stand, stands
 from tests.shop.cutting.checker import faults_of_plan
 
@@ -112,13 +113,13 @@ def test_a_preference_gives_way_to_its_price_and_a_must_does_not() -> None:
         assert plan.cost == cost
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@law(few=40, full=400)
 @given(requests())
 def test_any_plan_can_be_sawn_as_it_says(request: CuttingRequest) -> None:
     assert faults_of_plan(request, plan_cutting(request)) == []
 
 
-@settings(max_examples=10, deadline=None, suppress_health_check=list(HealthCheck))
+@law(few=7, full=60)
 @given(stands())
 def test_any_stand_is_sawn_as_its_plan_says(request: CuttingRequest) -> None:
     try:

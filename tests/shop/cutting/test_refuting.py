@@ -7,7 +7,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from shapely.geometry import Polygon, box
 
 from furniture.shop.cutting import plan_cutting
@@ -24,6 +24,7 @@ from furniture.shop.cutting.values import (
     Saw,
     ZoneKind,
 )
+from tests.fresh import law
 from tests.shop.boards.bench import outcome_of_model
 from tests.shop.cutting.bench import oak, part, requests
 from tests.shop.cutting.checker import faults_of_plan
@@ -39,7 +40,7 @@ def bound_of(request: CuttingRequest, enough: float = math.inf) -> RefutedBound 
     return refuted_bound(request, blanks, on_board, enough, lambda: False)
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@law(few=40, full=400)
 @given(requests())
 def test_no_plan_beats_the_bound(request: CuttingRequest) -> None:
     """Law: a bound is at most what any plan costs, and a refused whole has no whole plan."""

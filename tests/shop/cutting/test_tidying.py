@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.plan import Placement, Rectangle
@@ -15,6 +15,7 @@ from furniture.shop.cutting.values import (
     MatchRule,
     ZoneKind,
 )
+from tests.fresh import law
 from tests.shop.cutting.bench import oak, part, requests, shop
 from tests.shop.cutting.checker import faults_of_plan
 from tests.shop.cutting.zones import rectangular_zone
@@ -72,7 +73,7 @@ def test_a_stop_leaves_the_plan_as_it_was() -> None:
     assert tidied(request, before, lambda: True) == before
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@law(few=16, full=200)
 @given(requests())
 def test_tidying_twice_gains_no_price_and_keeps_every_rule(request: CuttingRequest) -> None:
     plan = plan_cutting(request)
