@@ -1,4 +1,4 @@
-"""The general arrangement: figures stay clear of one another, heights say which they are."""
+"""The general arrangement: figures stay clear of one another, heights are of the finished piece."""
 
 from __future__ import annotations
 
