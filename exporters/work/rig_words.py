@@ -131,7 +131,7 @@ def _dial(dial: Dial, text: str, first: Operation) -> str:
             return f"guide {text} from the bit"
         case Dial.STOP | Dial.FENCE if machine is Machine.ROUTER:
             return f"near wall {text} off"
-        case Dial.STOP if first.kind is Kind.RIP:
+        case Dial.BATTEN:
             return f"batten {text} from the blade"
         case Dial.STOP if first.rig is not None and first.rig.tilt_deg:
             return f"stop {text} {TO_LONG_POINT}"

@@ -27,7 +27,7 @@ from furniture.making.settings import (
 from furniture.parts.faces import Face
 from furniture.units import Shown, dialled, figure
 
-_FAR = (Dial.STOP, Dial.FENCE, Dial.EXPOSED)
+_FAR = (Dial.STOP, Dial.BATTEN, Dial.FENCE, Dial.EXPOSED)
 _HIGH = (Dial.HEIGHT, Dial.DEPTH)
 
 

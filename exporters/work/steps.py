@@ -10,7 +10,7 @@ from furniture.making.operations import Kind, Operation, Stage
 from furniture.making.set_ups import Dial, SetUp, standing_of
 from furniture.making.settings import Parallel, Rig, Slice, Trench
 
-PLACED = (Dial.STOP, Dial.FENCE)
+PLACED = (Dial.STOP, Dial.BATTEN, Dial.FENCE)
 """What says where a channel lies."""
 
 

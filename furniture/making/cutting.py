@@ -13,6 +13,7 @@ from furniture.making.notching import bores_of, rig_of
 from furniture.making.operations import CutOf, Kind, Operation, Refused, Stage
 from furniture.making.parting import (
     end_of,
+    is_square,
     off_both_ends,
     outer_end,
     true_end_of,
@@ -220,12 +221,16 @@ def _is_along(each: _Made) -> bool:
 
 
 def _is_early_bore(unit: Unit, each: _Made) -> bool:
-    """Whether it goes into an end of the unit that is square before anything is sawn off."""
+    """Whether it goes into an end of the unit that is square before anything is sawn off.
+
+    A part of mitred ones that is square at both ends is bored when it is off, at both alike.
+    """
     if not isinstance(each.shape, Hole) or each.shape.face not in trued_ends(unit):
         return False
     face = each.shape.face
     is_outer = each.member == unit.members[-1 if face.is_far else 0]
-    return is_outer and outer_end(unit, face).slope is None
+    waits = off_both_ends(unit) and is_square(each.member)
+    return is_outer and outer_end(unit, face).slope is None and not waits
 
 
 def _is_bored_between(unit: Unit, each: _Made) -> bool:

@@ -30,6 +30,7 @@ from furniture.making.order import in_order
 from furniture.making.parting import left_when_off, parting, to_length_last
 from furniture.making.precedence import with_precedence
 from furniture.making.resawing import with_resawing
+from furniture.making.set_once import set_once
 from furniture.making.set_ups import SetUp, set_ups_of
 from furniture.making.settings import Flush
 from furniture.making.together import Together, brought_together
@@ -112,8 +113,8 @@ def making_of(
         if glue_ups is None
         else brought_together(piece, glue_ups, of_parts, keyed, shop.finish is not None)
     )
-    tried = with_test_cuts((*_after_sawing(of_parts, broken), *together.operations))
-    ordered = in_order((*broken.operations, *tried))
+    later_set = set_once((*_after_sawing(of_parts, broken), *together.operations))
+    ordered = in_order((*broken.operations, *with_test_cuts(later_set)))
     operations = _as_held(ordered, units, worked, shop.saw)
     return Making(
         workpieces=(

@@ -53,6 +53,11 @@ def end_of(member: Member, face: Face) -> End:
     return End(face=face)
 
 
+def is_square(member: Member) -> bool:
+    """Whether it is sawn square at both ends."""
+    return all(end_of(member, face).slope is None for face in ENDS)
+
+
 def true_end_of(unit: Unit) -> Face:
     """The end that is trued first and stays: one that is sawn already; else as sheets have it."""
     if unit.is_common:
@@ -113,8 +118,9 @@ class _Off:
 def _order(unit: Unit) -> tuple[_Off, ...]:
     """The members in the order in which they come off.
 
-    The longest of mitred ones is the last, the one nearest to the middle of equals: what is held at
-    the end is as long as can be. It is stopped at the end that no part was sawn off from before it.
+    Square ones at an end go first, while the blade is upright. The longest of mitred ones is the
+    last, the one nearest to the middle of equals: what is held at the end is as long as can be. It
+    is stopped at the end that no part was sawn off from before it.
     """
     left = list(unit.members)
     if not off_both_ends(unit):
@@ -122,11 +128,14 @@ def _order(unit: Unit) -> tuple[_Off, ...]:
         return tuple(_Off(each, stop) for each in (left[::-1] if stop.is_far else left))
     middle = (len(left) - 1) / 2
     last = min(
-        range(len(left)),
+        (at for at, each in enumerate(left) if not is_square(each)),
         key=lambda at: (-round(left[at].part.blank.length_mm, 6), abs(at - middle), at),
     )
     before, beyond = left[:last], left[:last:-1]
     found: list[_Off] = []
+    for side, stop in ((before, Face.NAMED_END), (beyond, Face.FAR_END)):
+        while side and is_square(side[0]):
+            found.append(_Off(side.pop(0), stop))
     for turn in range(max(len(before), len(beyond)), 0, -1):
         found += [_Off(each, Face.NAMED_END) for each in _at_turn(before, turn)]
         found += [_Off(each, Face.FAR_END) for each in _at_turn(beyond, turn)]

@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from furniture.making.bearing import faces_used
 from furniture.making.operations import After, Axis, Kind, Operation, Stage
+from furniture.making.parting import off_both_ends
 from furniture.making.settings import (
     Easing,
     Parallel,
@@ -173,7 +174,8 @@ def _whole_first(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair
                 is_mitre = part.kind is Kind.MITRE
                 yield each, part, Why.LONG_CUTS_BEFORE_MITRES if is_mitre else Why.LONG_FIRST
             elif each.kind is Kind.END_BORE and unit.is_common:
-                yield each, part, Why.BORES_BEFORE_MITRES
+                if part.kind is Kind.MITRE or not off_both_ends(unit):
+                    yield each, part, Why.BORES_BEFORE_MITRES
             elif unit.is_common:
                 yield each, part, Why.LONG_FIRST
             elif each.kind in _WIDTHS and part.kind is Kind.MITRE:

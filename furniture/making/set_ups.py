@@ -27,7 +27,7 @@ from furniture.making.settings import (
     Surface,
     Trench,
 )
-from furniture.parts.faces import WIDE_FACES
+from furniture.parts.faces import ENDS, WIDE_FACES
 
 
 class Dial(Enum):
@@ -35,6 +35,7 @@ class Dial(Enum):
 
     FENCE = "fence"
     STOP = "stop"
+    BATTEN = "batten"
     HEIGHT = "height"
     EXPOSED = "exposed"
     DEPTH = "depth"
@@ -77,8 +78,7 @@ def standing_of(operation: Operation) -> Standing | None:
         case Parallel():
             return Standing(rig, ((Dial.HEIGHT, setting.at_mm),))
         case Slice():
-            dial = Dial.FENCE if rig.guide is Guide.FENCE else Dial.STOP
-            return Standing(rig, ((dial, setting.at_mm),))
+            return Standing(rig, ((_stopped_by(rig, setting), setting.at_mm),))
         case Trench():
             return _of_trench(rig, setting, operation.hold)
         case Bored():
@@ -92,6 +92,13 @@ def standing_of(operation: Operation) -> Standing | None:
             return Standing(rig, ())
         case _:
             return Standing(rig, ())
+
+
+def _stopped_by(rig: Rig, setting: Slice) -> Dial:
+    """The fence; on a sled a stop at the end, or a batten that an edge lies at."""
+    if rig.guide is Guide.FENCE:
+        return Dial.FENCE
+    return Dial.STOP if setting.off in ENDS else Dial.BATTEN
 
 
 def _of_trench(rig: Rig, setting: Trench, hold: Hold) -> Standing:

@@ -70,9 +70,9 @@ def amiss_in(name: str) -> Amiss:
 
 
 @cache
-def model(name: str, segments: int = LIGHT) -> Made:
+def model(name: str) -> Made:
     """The making of a model."""
-    return made(piece_of(name), segments)
+    return made(piece_of(name))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

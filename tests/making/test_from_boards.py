@@ -20,6 +20,7 @@ from furniture.units import Reader
 from tests.making.laws import broken_laws
 from tests.making.made import Amiss, Made, amiss
 from tests.making.replay import LIGHT, Replayed
+from tests.making.set_twice import set_twice
 from tests.making.solids import placed_of
 from tests.making.targets import target_of
 from tests.models import NAMES, piece_of
@@ -62,6 +63,7 @@ def found(name: str) -> Amiss:
 def test_every_law_holds_from_the_boards_to_the_piece(name: str) -> None:
     made, _ = from_boards(name)
     assert broken_laws(made.making, made.piece) == []
+    assert set_twice(made.making) == []
 
 
 @pytest.mark.parametrize("name", NAMES)

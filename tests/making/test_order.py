@@ -9,8 +9,10 @@ from itertools import count
 
 import pytest
 
+from furniture.making.making import Making
 from furniture.making.operations import After, Kind, Operation, Stage
 from furniture.making.order import in_order
+from furniture.making.set_once import set_once
 from furniture.making.set_ups import set_ups_of
 from furniture.making.settings import (
     Cutter,
@@ -19,11 +21,13 @@ from furniture.making.settings import (
     Hold,
     Machine,
     Rig,
+    Skim,
     Slice,
     Trench,
 )
 from furniture.making.why import Why
 from furniture.parts.faces import Face
+from tests.making.set_twice import set_twice
 
 MACHINES = (Machine.TABLE_SAW, Machine.ROUTER_TABLE, Machine.DRILL_PRESS)
 
@@ -131,9 +135,66 @@ def test_unequal_rises_are_set_each_by_itself():
     assert len(set_ups_of([dado("a", 70.0), dado("b", 220.0), dado("c", 371.0)])) == 3
 
 
-def test_a_pass_to_a_mark_leaves_the_stop_where_it_is():
-    from furniture.making.settings import Skim
+def slice_at(key, at_mm, after=(), stage=Stage.JOIN):
+    sled = Rig(machine=Machine.TABLE_SAW, cutter=Cutter(kind=CutterKind.BLADE), guide=Guide.SLED)
+    setting = (
+        Skim(face=Face.NAMED_END, takes_mm=0.5, kerf_mm=3.2)
+        if at_mm is None
+        else Slice(off=Face.NAMED_END, at_mm=at_mm, kerf_mm=3.2)
+    )
+    return operation(key, sled, after, setting, stage)
 
+
+def keys(work):
+    return [each.key for each in work]
+
+
+def test_figures_rise_though_the_first_to_be_ready_is_not_the_least():
+    work = [
+        slice_at("edge 1", None), slice_at("rip 1", 142.0, ["edge 1"]),
+        slice_at("edge 2", None), slice_at("rip 2", 112.0, ["edge 2"]), slice_at("end", None),
+    ]  # fmt: skip
+    assert keys(in_order(work))[-2:] == ["rip 2", "rip 1"]
+
+
+def test_parts_that_wait_for_one_another_at_one_stop_keep_their_turn_among_the_others():
+    work = [slice_at("foot 1", 36.0), slice_at("foot 2", 36.0, ["foot 1"]), slice_at("tier", 210.0)]
+    assert keys(in_order(work)) == ["foot 1", "foot 2", "tier"]
+
+
+def test_a_jig_waits_for_the_end_that_the_saw_lays_bare():
+    jig = rig(Machine.DOWEL_JIG, 6)
+    work = [operation("first end", jig), slice_at("saw", 36.0), operation("other", jig, ["saw"])]
+    assert keys(in_order(work)) == ["saw", "first end", "other"]
+
+
+def test_what_is_set_alike_in_two_stages_waits_for_the_later():
+    """With its chop at the bench; not where something needs it before."""
+    bench = rig(Machine.BENCH, 0)
+    work = [
+        slice_at("gain", 20.0, stage=Stage.SHAPE),
+        operation("chop", bench, ["gain"], stage=Stage.SHAPE),
+        slice_at("needed", 20.0, stage=Stage.SHAPE),
+        operation("dry", None, ["needed"], stage=Stage.DRY),
+        slice_at("its mate", 20.0, ["dry"], stage=Stage.FIT),
+    ]
+    stages = [each.stage for each in set_once(work)]
+    assert stages == [Stage.FIT, Stage.FIT, Stage.SHAPE, Stage.DRY, Stage.FIT]
+
+
+def test_a_stop_that_is_set_twice_for_nothing_is_found():
+    """Between the two another stop is set, which need not be there; where it must, it may be."""
+
+    def found(*waits):
+        work = [slice_at("a", 20.0), slice_at("b", 30.0, waits[:1]), slice_at("c", 20.0, waits[1:])]
+        return set_twice(Making(workpieces=(), operations=tuple(work), set_ups=set_ups_of(work)))
+
+    assert [(each.first, each.again) for each in found()] == [("a", "c")]
+    assert len(found("a")) == 1
+    assert found("a", "b") == []
+
+
+def test_a_pass_to_a_mark_leaves_the_stop_where_it_is():
     sled = Rig(machine=Machine.TABLE_SAW, cutter=Cutter(kind=CutterKind.BLADE), guide=Guide.SLED)
     stop = Slice(off=Face.NAMED_END, at_mm=105.0, kerf_mm=3.2)
     skim = Skim(face=Face.NAMED_END, takes_mm=0.5, kerf_mm=3.2)
