@@ -79,7 +79,8 @@ def found_of(
     found = []
     for member in batch.members:
         own = replace(settings, outputs=settings.outputs - {Output.CUTTING}, setting=member.setting,
-                      job=member.job, against=member.against, letters=member.letters)  # fmt: skip
+                      job=member.job, against=member.against, letters=member.letters,
+                      copies=member.count)  # fmt: skip
         if cutting is not None:
             first = next(lot for lot in batch.lots if lot.piece is member.piece)
             wood = wood_of(cutting, first)  # copies whose wood comes otherwise are another member

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -154,7 +154,8 @@ def _work(
         if settings.job is None
         else begun_of(piece, settings.job, settings.in_strips)
     )
-    return work_of(piece, settings.shop, cutting, order, weighed, begun, settings.blanks)
+    work = work_of(piece, settings.shop, cutting, order, weighed, begun, settings.blanks)
+    return replace(work, making=replace(work.making, copies=settings.copies))
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

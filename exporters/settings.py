@@ -45,7 +45,8 @@ class PacketSettings:
     is the earlier packet that it is told against, when there is one; `letters` are those of the
     packet that is replaced, where it is not told against any; `job` is what is done and measured of
     it already. Of a plan for several pieces, `blanks` are the lengths that parts of this one share
-    there, None where there is no such plan, and `in_strips` is what is glued up for it.
+    there, None where there is no such plan, and `in_strips` is what is glued up for it;
+    `copies` are made by this packet.
     """
 
     outputs: frozenset[Output] = frozenset(Output)
@@ -61,4 +62,5 @@ class PacketSettings:
     job: GoingOn | None = None
     in_strips: tuple[StripsInHand, ...] = ()
     blanks: tuple[CommonBlank, ...] | None = None
+    copies: int = 1
     photos: Mapping[str, PhotoWood] = field(default_factory=dict)

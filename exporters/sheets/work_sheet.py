@@ -17,7 +17,12 @@ from exporters.sheets.glue_shown import glue_ups_shown, notes_on_glue_ups
 from exporters.sheets.paper import Box2, Orientation, Scale
 from exporters.sheets.values import Item, Sheet
 from exporters.sheets.whole_task import Framed, WholeTask, framed, sheet_of
-from exporters.work.checklist import checklist_of, key_to_strips, rough_wood_in_words
+from exporters.work.checklist import (
+    checklist_of,
+    key_to_strips,
+    rough_wood_in_words,
+    side_by_side,
+)
 from exporters.work.work_mark import work_mark
 from exporters.work.work_of import Work
 from furniture.making.making import Making
@@ -96,7 +101,9 @@ class _Last:
 def _begun(task: WholeTask, making: Making, number: int, last: _Last | None) -> Framed:
     mark = f'In a job file the numbers are those of work = "{work_mark(making)}".'
     rough = rough_wood_in_words(task.piece, making)
-    told = (_NOTE, *key_to_strips(making), *([rough] if rough else []), mark)
+    told = (
+        _NOTE, *side_by_side(making), *key_to_strips(making), *([rough] if rough else []), mark,
+    )  # fmt: skip
     notes = told if number == 1 else ()
     if last is not None and last.number == number:
         notes = (*notes, *last.notes)

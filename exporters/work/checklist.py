@@ -95,6 +95,21 @@ def key_to_strips(making: Making) -> tuple[str, ...]:
     )
 
 
+def side_by_side(making: Making) -> tuple[str, ...]:
+    """How several of a piece are made by one list; nothing of one alone.
+
+    Args:
+        making: of the piece.
+    """
+    if making.copies < 2:
+        return ()
+    both = "both" if making.copies == 2 else f"all {making.copies}"
+    return (
+        f"{making.copies} are made by this list: each step for {both} before the next, and one "
+        "set-up serves. Mark each part with its copy; what is measured is measured on each.",
+    )
+
+
 def rough_wood_in_words(piece: Piece, making: Making) -> str:
     """What is sawn before the first step, where no step saws it from a board; else empty.
 
@@ -115,7 +130,8 @@ def rough_wood_in_words(piece: Piece, making: Making) -> str:
         + " x ".join(figure(each.high[axis] - each.low[axis], piece.shown) for axis in (0, 1))
         for each in rough
     )
-    return f"Sawn before step 1, grain along the first figure: {'; '.join(told)}."
+    each = "" if making.copies < 2 else ", for each copy"
+    return f"Sawn before step 1{each}, grain along the first figure: {'; '.join(told)}."
 
 
 _SAWN_ROUGH = (Wood.COMMON_BLANK, Wood.PART, Wood.GLUED_STRIP)

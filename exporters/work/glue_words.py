@@ -106,7 +106,7 @@ class GlueWords:
                 *self._bare(stage),
                 *(f"push home: {each}" for each in self._moves(stage.moves)),
                 *self._placed(stage),
-                *driven_in_words(self.piece, stage.driven),
+                *driven_in_words(stage.driven),
                 *self._put_in(stage),
                 *pressed_in_words(stage, takes, self.piece),
                 *self._checked(stage.checks),

@@ -312,10 +312,7 @@ class WorkWords:
             by = figure(levelled.by_mm, self._shown)
             return Told(what=f"plane {by} off its {face}, level with {levelled.flush_with}")
         if stage is not None and operation.kind is Kind.FIX:
-            return Told(
-                what=listed(tuple(driven_in_words(self._piece, stage.driven)))
-                or "fix what holds it"
-            )
+            return Told(what=listed(tuple(driven_in_words(stage.driven))) or "fix what holds it")
         if stage is not None:
             return Told(what=f"{GlueWords(piece=self._piece).title_of(stage)}; see its picture")
         if operation.kind is Kind.DRY_FIT and operation.key != self._first_try:

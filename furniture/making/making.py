@@ -53,7 +53,7 @@ class Making:
 
     `edge_gluing` is what each part takes that is glued up from strips, `gluing` what each glue-up,
     `finishing` what the finish does, where it is known. `done` are the operations that are left out
-    since they are made: what is left may go on from them.
+    since they are made: what is left may go on from them. `copies` are made by it side by side.
     """
 
     workpieces: tuple[Workpiece, ...]
@@ -63,6 +63,7 @@ class Making:
     finishing: Finishing | None = None
     edge_gluing: tuple[EdgeGluing, ...] = ()
     done: tuple[Operation, ...] = ()
+    copies: int = 1
 
     @property
     def flushed(self) -> frozenset[str]:

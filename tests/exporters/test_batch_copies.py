@@ -58,6 +58,7 @@ def test_each_copy_is_worked_from_the_lengths_that_the_plan_lays_for_it() -> Non
     batch, cutting = unlike()
     makings = _makings(batch, cutting)
     assert sorted(makings) == ["Tea box 1", "Tea box 2"]
+    assert {each.copies for each in makings.values()} == {1}
     for lot in batch.lots:
         laid = sorted(
             tuple(stretch.name for stretch in each.copy.stretches)
@@ -73,6 +74,7 @@ def test_rails_that_are_parted_for_want_of_a_board_are_told_so_in_a_batch_too() 
     boards = [board(name=name, length="560 mm", widths="110 mm") for name in "LMNO"]
     batch, cutting = _planned(boards, matches=[ROUND])
     (making,) = _makings(batch, cutting).values()
+    assert making.copies == 2
     assert [len(each) for each in _lengths(making)] == [2, 2]
     assert len(key_to_strips(making)) == 2
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from exporters.sheets.dxf import document_of
@@ -35,6 +37,16 @@ def test_every_step_is_ticked_once_under_its_stage(name):
     assert [each.number for each in ticks] == [str(each.number) for each in steps_of(making)]
     stages = [each.title for each in entries if isinstance(each, StageHead)]
     assert stages == list(dict.fromkeys(each.stage.value for each in making.operations))
+
+
+def test_several_by_one_list_are_made_step_by_step_side_by_side():
+    """A list for one said nothing of the other, and wood for one was sawn before step 1."""
+    piece, one = piece_of("tea_box"), whole_work("tea_box").making
+    for making, is_told in ((one, False), (replace(one, copies=2), True)):
+        (first, *_) = work_sheets(task_of(piece, Paper.A4, "work in order"), making)
+        said = " ".join(words_on([first]).split())
+        assert ("2 are made by this list: each step for both before the next" in said) == is_told
+        assert ("Sawn before step 1, for each copy, grain along" in said) == is_told
 
 
 @pytest.mark.parametrize("name", NAMES)

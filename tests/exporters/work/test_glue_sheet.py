@@ -100,8 +100,7 @@ def test_a_weight_is_told_with_what_it_lies_on():
     (last,) = [each for each in found.stages if "bottom" in each.dry]
     said = GlueWords(piece=piece).sentences_of(last)
     assert "In with it: steel plates" in said
-    places = "4.6 and 294.3 from its left and 94.4 from its front"
-    assert f"Fix bottom with 2 panel pins in pilot holes: {places}" in said
+    assert "Fix bottom with 2 panel pins in pilot holes, placed as its sheet shows" in said
 
 
 def test_what_hangs_is_fixed_to_the_wall_before_it_is_hung():
