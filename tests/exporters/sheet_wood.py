@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from typing import Any
@@ -109,7 +110,11 @@ def stops_in(
         place = (1.0 - share if across_back else share) * size
         return first - 0.01 * size < place < last + 0.01 * size
 
-    figures = view.running(at == 0)
+    holes = [at for each in sheet.callouts if "hole" in each.words for at in each.targets]
+    told = view.running(at == 0)
+    figures = [
+        each for each in told if not any(math.dist(each.end, hole) < 1e-3 for hole in holes)
+    ] or told
     own = [f for f in figures if is_own(f)] or figures  # another feature may stand for it
     places = [figure.low_mm(wood.size[run], 0.0, is_back) for figure in own]
     ends = [None if name is None else FACES[name][1] for name in (found[1], found[2])]
