@@ -56,10 +56,12 @@ def mm(value: float) -> str:
 
 def a_stock(dice: random.Random, low: float, high: float) -> Stock:
     species, number = dice.choice(SPECIES), dice.randrange(10_000)
+    thickness = dice.uniform(low, high)
     return Stock(
-        name=f"{species} {number}",
+        # with a share of its thickness: of many stocks no two go by one name
+        name=f"{species} {number}{1000 * thickness % 1000:03.0f}",
         species=species,
-        thickness=mm(dice.uniform(low, high)),
+        thickness=mm(thickness),
         moisture=f"{dice.randint(6, 12)} %",
     )
 
@@ -172,7 +174,7 @@ def wood_of_ones_own(*names: str) -> Option:
         wood = OwnWood(name="mango", density=f"{dice.uniform(450, 800):.0f} kg/m3", **known)
         name = dice.choice(names)
         usual = figures[name]
-        return {name: replace(usual, name=f"mango {dice.randrange(1000)}", species=wood)}
+        return {name: replace(usual, name=f"mango {dice.randrange(1_000_000)}", species=wood)}
 
     return option
 
