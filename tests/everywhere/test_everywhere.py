@@ -98,7 +98,8 @@ def test_the_walk_sees_a_fault_that_is_planted(
 
 @pytest.mark.seeds(few=4, full=100)
 def test_a_planted_hazard_is_found(seed: int) -> None:
-    """300 kg on the narrowest surface is told of, or what it stands on fails already without it."""
+    """300 kg on the narrowest surface is told of, or what it stands on fails already without it, or
+    is of a wood so little known that this is told instead."""
     design = next(each for each in map(drawn, count(seed)) if each.piece.surfaces)
     heavy = overloaded(design)
     before, after = (findings_of(piece, weigh(piece)) for piece in (design.piece, heavy))
@@ -108,7 +109,10 @@ def test_a_planted_hazard_is_found(seed: int) -> None:
     )
     on = heavy.loads[0].on
     fails = any(each.verdict is Verdict.FAIL and on in each.subject for each in before)
-    assert hazard - sound or fails
+    is_not_checked = any(
+        each.is_amiss and each.value is None and on in each.subject for each in after
+    )
+    assert hazard - sound or fails or is_not_checked
 
 
 def test_statics_end_where_the_solvers_reduction_does_not() -> None:
