@@ -18,6 +18,9 @@ from tests.once import FOLDER_OF_RUN
 # As the product does, for tests that load numpy before it, and for the processes they start.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
+_MADE = pytest.StashKey[str]()
+"""The folder that a run made for all its processes."""
+
 _SEEDS = 1_000_000
 """Seeds are below this, so that a test's name stays short."""
 
@@ -46,15 +49,21 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 def pytest_sessionstart(session: pytest.Session) -> None:
-    """A folder that all processes of a run share, where it has several."""
-    if not hasattr(session.config, "workerinput") and session.config.option.numprocesses:
+    """A folder that all processes of a run share, where it has several.
+
+    A run that a test starts has the one of its own run.
+    """
+    has_several = not hasattr(session.config, "workerinput") and session.config.option.numprocesses
+    if has_several and FOLDER_OF_RUN not in os.environ:
         os.environ[FOLDER_OF_RUN] = tempfile.mkdtemp(prefix="tests")
+        session.config.stash[_MADE] = os.environ[FOLDER_OF_RUN]
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:
-    """It goes with the run."""
-    if not hasattr(config, "workerinput") and FOLDER_OF_RUN in os.environ:
-        shutil.rmtree(os.environ.pop(FOLDER_OF_RUN), ignore_errors=True)
+    """It goes with the run that made it."""
+    if _MADE in config.stash:
+        del os.environ[FOLDER_OF_RUN]
+        shutil.rmtree(config.stash[_MADE], ignore_errors=True)
 
 
 @pytest.hookimpl(optionalhook=True)

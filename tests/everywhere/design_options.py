@@ -172,7 +172,7 @@ def wood_of_ones_own(*names: str) -> Option:
     def option(dice: random.Random, figures: Figures) -> Figures:
         known = dice.choice([{}, {}, {"stiffness": "11 GPa"}, {"tangential_shrinkage": "8 %"}])
         wood = OwnWood(name="mango", density=f"{dice.uniform(450, 800):.0f} kg/m3", **known)
-        name = dice.choice(names)
+        name = dice.choice([each for each in names if figures[each] is not None])
         usual = figures[name]
         return {name: replace(usual, name=f"mango {dice.randrange(1_000_000)}", species=wood)}
 

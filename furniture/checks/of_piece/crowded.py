@@ -17,7 +17,7 @@ def crowded_findings_of(piece: Piece, supported: Sequence[Supported]) -> tuple[F
 
     Args:
         piece: the piece as cut
-        borne: its level surfaces with what stands on them
+        supported: its level surfaces with what stands on them
     """
     show = shown_by(piece)
     side_by_side = [

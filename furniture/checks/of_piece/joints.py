@@ -53,7 +53,7 @@ def joint_findings_of(
 
     Args:
         piece: the piece as cut
-        borne: its level surfaces and what bears them
+        supported: its level surfaces and what bears them
         setting: where it stands, and the maker's rules
         is_table_top: whether it is judged as a table-top piece
     """
@@ -86,7 +86,7 @@ def hand_levers_of(
     """How a hand on its front edge presses the dado of every shelf that is held from one side.
 
     Args:
-        borne: the level surfaces and what bears them
+        supported: the level surfaces and what bears them
         show: puts a length into the piece's unit
         rules: the maker's
     """
@@ -135,7 +135,7 @@ def housing_of(supported: Supported, rules: Rules = USUAL_RULES) -> Housing:
     """The housing of a shelf that is held from one side, strips of one post taken together.
 
     Args:
-        borne: the shelf and what bears it
+        supported: the shelf and what bears it
         rules: the maker's
     """
     held = supported.one_side
@@ -166,7 +166,7 @@ def load_lever(supported: Supported) -> Lever:
     """All that stands on the shelf, pushed to its edge, and its own weight, as one force.
 
     Args:
-        borne: the shelf and what bears it
+        supported: the shelf and what bears it
     """
     held = supported.one_side[0]
     projection = supported.projection_mm(held)
@@ -194,7 +194,7 @@ def hand_lever(supported: Supported) -> Lever:
     """A hand that leans on the shelf's edge besides what it bears.
 
     Args:
-        borne: the shelf and what bears it
+        supported: the shelf and what bears it
     """
     own = load_lever(supported)
     projection = supported.projection_mm(supported.one_side[0])
@@ -212,7 +212,7 @@ def post_findings(
     """The posts and uprights where their dados leave least, under what they bear and a push.
 
     Args:
-        borne: the level surfaces and what bears them
+        supported: the level surfaces and what bears them
         show: puts a length into the piece's unit
         rules: the maker's
     """
@@ -223,7 +223,7 @@ def posts_of(supported: Sequence[Supported], rules: Rules = USUAL_RULES) -> tupl
     """Every upright that holds shelves, strips of one post as one, with its dados and loads.
 
     Args:
-        borne: the level surfaces and what bears them
+        supported: the level surfaces and what bears them
         rules: the maker's
     """
     groups: dict[tuple[str, ...], list[tuple[Supported, tuple[Held, ...]]]] = {}

@@ -19,7 +19,7 @@ def proportion_findings_of(
 
     Args:
         piece: the piece as cut
-        borne: its level surfaces with what stands on them
+        supported: its level surfaces with what stands on them
         rules: the maker's
     """
     seen, show = piece.intent.proportion, shown_by(piece)

@@ -39,7 +39,7 @@ from furniture.units import listed
 class Stood:
     """A piece put to its statics: the `whole`, and the `rest` that stays when loose parts drop out.
 
-    `borne` are the statics of the rest.
+    `supported` are the statics of the rest.
     """
 
     piece: Piece
