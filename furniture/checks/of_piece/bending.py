@@ -74,7 +74,7 @@ def bending_findings_of(
     Args:
         piece: the piece as cut, without what drops out of it
         weighed: its mass
-        supported: level surfaces with the hand and the persons that they bear; those that are not in
+        supported: level surfaces with the hand and the persons that they bear; those not in
             the piece are left out
         rules: the maker's
     """
