@@ -90,13 +90,13 @@ def _narrowed(columns: Sequence[_Column], room: float) -> tuple[list[int], int]:
     def wide() -> float:
         return sum(each.widths[step] for each, step in zip(columns, at, strict=True))
 
-    while wide() > room:
+    while (over := wide() - room) > _HAIR_MM / 2:  # sums of widths differ by their order
         before, tried = lines(), []
         for index, column in enumerate(columns):
             for step in range(at[index] + 1, len(column.widths)):
                 saved, kept = column.widths[at[index]] - column.widths[step], at[index]
                 at[index] = step
-                tried.append(((lines() - before) / min(saved, wide() + saved - room), index, step))
+                tried.append(((lines() - before) / min(saved, over), index, step))
                 at[index] = kept
         _, index, step = min(tried)
         at[index] = step

@@ -23,14 +23,14 @@ PLANTED = 4
 DOWEL = {"name": "dowel", "quantity": 1, "diameter_mm": 6.0, "length_mm": 30.0, "note": ""}
 
 
-@pytest.mark.seeds(few=7, full=200)
+@pytest.mark.seeds(few=4, full=200)
 def test_every_output_is_true(seed: int, tmp_path: Path) -> None:
     """Ids, tables, piece.json, STEP, sheets, checks, what is bought, the plan, the order."""
     design = drawn(seed)
     Walk(design.piece, tmp_path).everything(design.boards, design.wishes, design.saw)
 
 
-@pytest.mark.seeds(few=5, full=200)
+@pytest.mark.seeds(few=3, full=200)
 def test_what_is_refused_says_what_would_do(seed: int) -> None:
     """A remedy that names a figure is followed: that figure is not refused again for that."""
     design = drawn(seed)
@@ -96,7 +96,7 @@ def test_the_walk_sees_a_fault_that_is_planted(
         walk.everything(design.boards, design.wishes, design.saw)
 
 
-@pytest.mark.seeds(few=4, full=100)
+@pytest.mark.seeds(few=3, full=100)
 def test_a_planted_hazard_is_found(seed: int) -> None:
     """300 kg on the narrowest surface is told of, or what it stands on fails already without it, or
     is of a wood so little known that this is told instead."""

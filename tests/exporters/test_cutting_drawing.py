@@ -12,7 +12,7 @@ from exporters.cutting.board_drawing import board_drawings
 from exporters.cutting.board_sheet import BOARD_SCALES
 from exporters.cutting.draft import BoardTask
 from exporters.cutting.kerfs import kerf_of, kerf_shapes
-from exporters.cutting.list_ways import list_ways, natural_width
+from exporters.cutting.list_ways import _Column, _narrowed, list_ways, natural_width
 from exporters.sheets.pens import ISO_STYLE, LineClass
 from exporters.sheets.tables import Table
 from exporters.sheets.values import Lettering, Stroke
@@ -158,3 +158,13 @@ def test_a_list_is_narrowed_to_its_room_and_loses_no_word():
         assert sorted(said) == sorted(told)
         assert (box.width, box.height) == pytest.approx((way.width, way.height))
     assert list_ways(table, [20.0], ISO_STYLE) == []
+
+
+def test_a_list_that_is_a_rounding_error_too_wide_is_not_narrowed() -> None:
+    """What a narrower column would save was what is too much, to the last bit: nothing was left to
+    divide by."""
+    wide, narrow, other = 42.33038299168062, 34.77451413255116, 30.027547263257482
+    room = math.nextafter(wide + other, 0.0)
+    columns = [_Column((wide, narrow), ((1,), (2,))), _Column((other,), ((1,),))]
+    assert _narrowed(columns, room) == ([0, 0], 1)
+    assert _narrowed(columns, room - 1.0) == ([1, 0], 2)

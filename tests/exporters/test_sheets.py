@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import json
 import math
+import random
 import re
 from collections import Counter
 from datetime import date
@@ -280,10 +281,10 @@ def test_what_runs_into_something_is_found(metric_files: tuple[Path, ...]) -> No
     assert {what for what, _ in found} >= {text.dxf.text} or ("on a text", "text") in found
 
 
-@pytest.mark.parametrize("paper", list(Paper))
-@pytest.mark.seeds(few=1, full=30)
-def test_random_parts_keep_clear_on_every_paper(paper: Paper, seed: int) -> None:
-    """Whatever the cuts, every sheet is free of collisions."""
+@pytest.mark.seeds(few=2, full=120)
+def test_random_parts_keep_clear_on_any_paper(seed: int) -> None:
+    """Whatever the cuts, every sheet is free of collisions; papers are drawn."""
+    paper = random.Random(seed).choice(list(Paper))
     piece = piece_of(*(random_part(seed + n) for n in range(3)))
     for named in sheet_documents(piece, SheetSettings(paper=paper)):
         assert collisions_in(named.document) == (), named.name

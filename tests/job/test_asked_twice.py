@@ -110,7 +110,7 @@ def drawn_way(record: Record, dice: random.Random) -> Way:
     return by_names if record["cutting_plan"]["unplaced"] else dice.choice(WAYS)
 
 
-@pytest.mark.seeds(few=2, full=200)
+@pytest.mark.seeds(few=1, full=200)
 def test_what_is_done_is_not_asked_again(seed: int, tmp_path: Path) -> None:
     """On random designs, whatever is done of them and however the maker writes it down."""
     dice = random.Random(seed)

@@ -40,7 +40,7 @@ def bound_of(request: CuttingRequest, enough: float = math.inf) -> RefutedBound 
     return refuted_bound(request, blanks, on_board, enough, lambda: False)
 
 
-@law(few=40, full=400)
+@law(few=15, full=400)
 @given(requests())
 def test_no_plan_beats_the_bound(request: CuttingRequest) -> None:
     """Law: a bound is at most what any plan costs, and a refused whole has no whole plan."""
