@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
@@ -287,7 +288,8 @@ def _in_lanes(
     """The figure in each lane, from the nearest to the view outwards, its words either side."""
     measured = _measured(piece, reference, block.factor)
     ends = block.to_paper(reference.start), block.to_paper(reference.end)
-    if side is Side.TOP:  # right over what it measures, where nothing runs through its words
+    is_whole = math.dist(*ends) > block.core.width - _SAME_MM  # such a line would halve the view
+    if side is Side.TOP and not is_whole:  # right over it, where nothing runs through its words
         own = max(y for _, y in ends)
         for over in _RIGHT_OVER_MM:
             made = linear(*ends, own + over, measured, style, side)

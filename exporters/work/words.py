@@ -356,10 +356,10 @@ class WorkWords:
         face, takes = self.called(operation, setting.face), figure(setting.takes_mm, self._shown)
         if operation.kind is Kind.JOINT_EDGE:
             return Told(
-                what=f"saw the {face} straight", placement=placement, most=f"{takes} off at most"
+                what=f"saw the {face} straight", placement=placement, most=f"at most {takes} off"
             )
         if setting.long_face is None:
-            most = f"{takes} off at most" if setting.takes_mm else ""
+            most = f"at most {takes} off" if setting.takes_mm else ""
             return Told(what="square {on}", placement=placement, on=f"the {face}", most=most)
         long = self.called(operation, setting.long_face)
         if setting.face in EDGES:

@@ -101,3 +101,13 @@ def test_heights_are_those_of_the_finished_piece(name: str, high: set[str]) -> N
     assert high <= said
     assert not said & {"84", "3 5/8"}
     assert not any("as cut" in text or "planed" in text for text in said)
+
+
+def test_an_overall_width_stands_outside_its_view() -> None:
+    """Of a plain box too, where nothing would run through the words inside."""
+    piece = piece_of("tea_box")
+    front = whole_views(piece, 0.5, Projection.THIRD_ANGLE, STYLE, OnViews.ALL).blocks[
+        WholeLook.FRONT
+    ]
+    (width,) = [each for each in front.items if isinstance(each, Figure) and each.text == "9 3/4"]
+    assert width.text_at[1] > front.core.top

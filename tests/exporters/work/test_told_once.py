@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -22,7 +23,7 @@ from furniture.making.why import Why
 from furniture.parts.faces import Face
 from furniture.pieces.in_rows import WoodName, woods_in_words
 from tests.exporters.work.sheet_words import task_of, whole_work
-from tests.models import piece_of
+from tests.models import NAMES, piece_of
 
 
 def ticks_of(name):
@@ -57,8 +58,14 @@ def test_how_far_short_a_channel_stops_is_said_once_with_its_end():
 
 def test_what_is_sawn_off_at_most_is_said_once_where_it_is_the_same_for_all():
     (squared,) = [each for each in ticks_of("yarn_steps") if "square the foot end" in str(each)]
-    assert squared.set_to.endswith("5/16 off at most")
-    assert "off at most" not in str(squared.lines)
+    assert squared.set_to.endswith("at most 5/16 off")
+    assert "off" not in str(squared.lines)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_figure_follows_the_number_of_a_step(name: str) -> None:
+    """`9` and `5/16 off` would read as nine and five sixteenths."""
+    assert [each.set_to for each in ticks_of(name) if re.match(r"[\d.]", each.set_to)] == []
 
 
 def test_a_frame_that_was_tried_dry_is_measured_as_it_stands():
