@@ -62,7 +62,7 @@ def _has_its_play(case: Case) -> None:
     assert shared_after(case.clearance + 0.05) > OVERLAP_MM3
 
 
-@law(few=20, full=300)
+@law(few=12, full=300)
 @given(st.data(), st.sampled_from(sorted(CASES)))
 def test_a_joint_reads_only_how_its_parts_stand_to_each_other(
     data: st.DataObject, kind: str

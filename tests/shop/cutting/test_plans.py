@@ -113,13 +113,13 @@ def test_a_preference_gives_way_to_its_price_and_a_must_does_not() -> None:
         assert plan.cost == cost
 
 
-@law(few=40, full=400)
+@law(few=25, full=400)
 @given(requests())
 def test_any_plan_can_be_sawn_as_it_says(request: CuttingRequest) -> None:
     assert faults_of_plan(request, plan_cutting(request)) == []
 
 
-@law(few=7, full=60)
+@law(few=5, full=60)
 @given(stands())
 def test_any_stand_is_sawn_as_its_plan_says(request: CuttingRequest) -> None:
     try:
