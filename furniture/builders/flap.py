@@ -270,7 +270,10 @@ def read_flap(
     season = _season_mm(reader, box, lines, lid)
     if math.isnan(season):
         return None
-    front, most = _deepest(lines, box, max(season, box.gap_before), below, gap)
+    front, deepest = _deepest(lines, box, max(season, box.gap_before), below, gap)
+    if math.isnan(deepest):  # of what is refused already
+        return None
+    most = math.floor(deepest)
     least = rules[LEAST_FLAP]
     why = (
         f"a hand goes in behind it, and open by {opens:g} degrees it clears what stands above the "
@@ -384,4 +387,4 @@ def _deepest(
         turned = _turns_in(max(depth, lines.rules[LEAST_FLAP]), below, lines.rules)
         front = box.wall + max(season, turned)
         depth = lines.furthest(front) - gap - front
-    return front, math.floor(depth)
+    return front, depth

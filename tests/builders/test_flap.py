@@ -228,3 +228,10 @@ def test_a_base_that_is_made_as_much_deeper_takes_a_flap() -> None:
     words = problem.remedy.split(" ")
     deeper = float(words[words.index("mm") - 1])
     assert problems_left(flapped(**{**short, "base_depth": f"{150 + deeper} mm"})) == []
+
+
+@pytest.mark.parametrize("stock", ["thick", "thin"])
+def test_beside_a_stock_of_no_thickness_nothing_is_said_of_the_flap(stock: str) -> None:
+    """Its room is not known then, which broke the run."""
+    named = [each.parameter for each in problems_of(flapped(**{stock: oak("-16.3 mm")}))]
+    assert named == [f"{stock} (oak -16.3 mm) thickness"]
