@@ -261,6 +261,8 @@ def read_tenon(
     ):  # fmt: skip
         return math.nan
     most = thickness - behind
+    if given is None and math.isnan(thickness):
+        return math.nan
     if given is None:
         return max(least, min(most, round(rules[USUAL_FOOT_TENON] * thickness * 2) / 2))
     return reader.length("tenon", given, at_least=least, at_most=at_most_known(most), why=why)

@@ -177,3 +177,9 @@ def test_a_foot_board_as_thick_as_is_said_takes_its_tenon() -> None:
     (problem,) = problems_of(footed(foot=oak("8 mm"), tenon=None))
     assert problem.remedy == "take a foot board 10 mm thick"
     proved(footed(foot=oak("10 mm"), tenon=None).build())
+
+
+def test_a_foot_board_of_no_thickness_is_refused_alone() -> None:
+    """How deep a tenon goes into it is not known then, which broke the run."""
+    named = [each.parameter for each in problems_of(footed(foot=oak("-16.3 mm")))]
+    assert named == ["foot (oak -16.3 mm) thickness"]
