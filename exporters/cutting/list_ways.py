@@ -120,7 +120,9 @@ def _columns(table: Table, breaking: frozenset[int], style: SheetStyle) -> list[
     found = []
     for column, heading in enumerate(table.headings):
         cells = [row[column] for row in table.rows]
-        widths = sorted(set(_widths(heading, cells, column in breaking, height)), reverse=True)
+        found_mm = _widths(heading, cells, column in breaking, height)
+        # what differs in its last bits alone is one width
+        widths = sorted({round(each, 3) for each in found_mm}, reverse=True)
         lines = tuple(
             tuple(len(wrapped(text, height, wide)) for text in (heading, *cells)) for wide in widths
         )
