@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from furniture.parts.cuts import Cut, NoTurnedForm, record_of
-from furniture.parts.part import Part, turned
+from furniture.parts.cuts import Channel, Cut, NoTurnedForm, record_of, shapes_of
+from furniture.parts.part import Part, Placed, turned
 from furniture.pieces import Piece
 
 SAME_MM = 1e-5
@@ -57,11 +57,15 @@ class Moved:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutMoved:
-    """A done cut that a design would have otherwise: its figures that differ, was and now [mm]."""
+    """A done cut that a design would have otherwise: its figures that differ, was and now [mm].
+
+    `deeper_mm` is how much deeper than the design would have it a channel is sunk.
+    """
 
     instance: str
     kind: str
     figures: tuple[tuple[str, float, float], ...] = ()
+    deeper_mm: float = 0.0
 
 
 Disturbed = Moved | CutMoved
@@ -94,13 +98,13 @@ def disturbed(
             if axis in of.axes - free and abs(after - before) > SAME_MM
         ]
         cuts = [each.part.cuts[index] for index in sorted(of.cuts)]
-        lost: list[Disturbed] = min(_lost(name, cuts, parts[name], shifts), key=len)
+        lost: list[Disturbed] = min(_lost(each, cuts, parts[name], shifts), key=len)
         found += lost
     return tuple(found)
 
 
 def _lost(
-    name: str, cuts: Sequence[Cut], part: Part, shifts: Sequence[float]
+    was: Placed, cuts: Sequence[Cut], part: Part, shifts: Sequence[float]
 ) -> list[list[Disturbed]]:
     """The cuts that a part has not, as it lies and after each half turn that it can be told in."""
     found: list[list[Disturbed]] = []
@@ -117,7 +121,7 @@ def _lost(
                 left.remove(twin)
             else:
                 lost.append(cut)
-        found.append([_told(name, cut, left, shifts) for cut in lost])
+        found.append([_told(was, cut, left, shifts) for cut in lost])
     return found
 
 
@@ -143,16 +147,22 @@ def _is_same(one: object, two: object, shifts: Sequence[float]) -> bool:
     return one == two
 
 
-def _told(name: str, cut: Cut, left: Sequence[Cut], shifts: Sequence[float]) -> CutMoved:
+def _told(was: Placed, cut: Cut, left: Sequence[Cut], shifts: Sequence[float]) -> CutMoved:
     """The cut that is lost, with the figures that the likest one left has otherwise."""
-    alike = [_apart(cut, each, shifts) for each in left]
-    apart = min((each for each in alike if "kind" not in each), key=_how_far, default={})
+    alike = [(_apart(cut, each, shifts), each) for each in left]
+    known = [each for each in alike if "kind" not in each[0]]
+    apart, likest = min(known, key=lambda each: _how_far(each[0]), default=({}, cut))
+    blank = was.part.blank
+    deep, now_deep = (
+        [each.depth_mm(blank) for each in shapes_of([one], blank, Channel)] for one in (cut, likest)
+    )
     figures = tuple(
         (figure, was, now)
         for figure, (was, now) in apart.items()
         if isinstance(was, float) and isinstance(now, float)
     )
-    return CutMoved(instance=name, kind=cut.kind, figures=figures)
+    deeper = sum(deep) - sum(now_deep) if len(deep) == len(now_deep) else 0.0
+    return CutMoved(instance=was.instance, kind=cut.kind, figures=figures, deeper_mm=deeper)
 
 
 def _how_far(apart: Mapping[str, tuple[object, object]]) -> tuple[int, float]:

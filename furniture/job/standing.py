@@ -319,14 +319,19 @@ class _Search:
 
     def _may_stand_off(self, each: Disturbed) -> bool:
         """Whether it is of a frame, along or across, and no more off than a glued frame comes out;
-        what goes into a measured room is as it was made."""
+        what goes into a measured room is as it was made, and so is how deep a channel is."""
         rooms = {figure.instance for figure in self._given if figure.is_room}
         if self._rooms is Rooms.PART or each.instance in rooms:
             return False
         most = self._designed.piece.rules[FRAME_OFF]
         if isinstance(each, Moved):
             return each.axis != THROUGH and abs(each.now_mm - each.was_mm) <= most
-        return bool(each.figures) and all(abs(now - was) <= most for _, was, now in each.figures)
+        is_deeper = abs(each.deeper_mm) > SAME_MM  # however a frame comes out, it stays so
+        return (
+            bool(each.figures)
+            and not is_deeper
+            and all(abs(now - was) <= most for _, was, now in each.figures)
+        )
 
     def _too_much(self, cuts: Sequence[CutMoved]) -> list[tuple[Figure, float, float]]:
         """The measured figures without which fewer cuts would be wrong, given and designed."""

@@ -312,3 +312,15 @@ def test_a_piece_of_ones_own_gives_too() -> None:
     names = [each.name for each in levers_of(rack)]
     assert any(name.startswith("shelf: ") for name in names)
     assert any(name.startswith("joint 1 (") for name in names)
+
+
+def test_a_dado_that_is_cut_stays_as_deep_though_its_room_came_out_shorter() -> None:
+    """A room of 0.6 mm less was met by a shorter shelf and a shallower dado in a post that is cut:
+    how deep a channel is does not hang on how a frame comes out."""
+    design = drawn(677939)
+    made, key = design.make(**design.figures), "shelf 1.length gap"
+    (room,) = [each for each in measurables_of(design.piece) if each.key == key]
+    shorter = {key: room.designed_mm[0] - 0.6}
+    assert measured(made, shorter).gave, "with nothing done a shelf gives"
+    with pytest.raises(DesignError, match="post b is done, and would need otherwise: dado"):
+        measured(made, shorter, ("post b",))
