@@ -2,7 +2,8 @@
 
 The linear program over boards cut up gives every piece a price; boards worth more than they cost
 become columns of it. Its prices over the most that a board is worth are a bound at every step. A
-dive takes the boards that the program uses most as whole ones, and prices what is left anew.
+dive takes the boards that the program uses most as whole ones, prices what is left anew, and lets
+the strip beam try to finish.
 
 Source: A. A. Farley, "A note on bounding a class of linear programming problems, including cutting
 stock problems", Operations Research 38 (1990), 922-923: the bound; F. Clautiaux, R. Sadykov,

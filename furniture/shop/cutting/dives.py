@@ -6,6 +6,7 @@ in their order, so a plan is the same on any machine.
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Iterator
 from dataclasses import replace
@@ -16,8 +17,12 @@ import numpy as np
 from furniture.shop.cutting.bounds import whole_up
 from furniture.shop.cutting.columns import Columns, IsOver, Layout
 from furniture.shop.cutting.covering import Column, Counts
+from furniture.shop.cutting.finishing import Finishing
 from furniture.shop.cutting.plan import Placement
 from furniture.shop.cutting.side_by_side import AT_ONCE, side_by_side
+
+FINISHING = 6
+"""Boards left from which the strip beam tries to finish a dive. Own rule."""
 
 PRICINGS, SPREAD = 3, 0.3
 """Of each step of a dive, and how far chance moves what it takes first. Own rule."""
@@ -33,7 +38,9 @@ class Dives:
 
     def __init__(self, columns: Columns) -> None:
         self._columns = columns
-        self._seed = columns.request.limits.seed
+        limits = columns.request.limits
+        self._seed = limits.seed
+        self._finishing = Finishing.of(columns.kinds, columns.wanted, limits)
         self._number = 0
 
     def plans(
@@ -91,6 +98,9 @@ class Dives:
                 boards = tuple(n - (k == column.kind) for k, n in enumerate(boards))
             if cost >= to_beat - 1e-6:
                 return [], layouts
+            rest = self._finished(left, to_beat - cost, boards)
+            if rest is not None:
+                return [*fixed, *rest], layouts
         return ([], layouts) if left.any() else (fixed, layouts)
 
     def _taken(
@@ -121,6 +131,20 @@ class Dives:
                 rest -= counts
                 free[column.kind] -= 1
         return taken
+
+    def _finished(self, left: Counts, budget: float, boards: tuple[int, ...]) -> Fixed | None:
+        if not left.any():
+            return []
+        if self._finishing is None:
+            return None
+        (cost,) = self._columns.costs
+        room = min(boards[0], math.ceil((budget - 1e-6) / cost) - 1)
+        if not 0 < room <= FINISHING:
+            return None
+        found = self._finishing.boards(left, room)
+        if found is None:
+            return None
+        return [(0, self._columns.placed(0, spots)) for spots in found]
 
     def _price(self, fixed: Fixed) -> float:
         return sum(self._columns.costs[kind] for kind, _ in fixed)

@@ -43,11 +43,12 @@ class StripBeam:
         rip_first: bool,
         bias: float,
         deadline: float,
+        demand: NDArray[np.int16] | None = None,
     ) -> list[list[Spot]] | None:
         """Boards, at most `most_boards`, that hold the whole demand; None when none was found."""
         from furniture.shop.cutting.strip_kernels import keep_best, step
 
-        wanted = self._demand
+        wanted = self._demand if demand is None else demand
         u, v = (self._lengths, self._widths) if rip_first else (self._widths, self._lengths)
         size_u, size_v = self._board
         if not rip_first:
