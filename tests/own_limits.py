@@ -173,8 +173,9 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/conflicts.py": "GRID_MM _SAME _ROOM EFFORT LONGEST_S OF_EFFORT_S LEAST_S "
         "MOST_APART MOST_BOXES SLICES",
         "shop/cutting/cover.py": "MOST_PAIRS FEWEST_PAIRS MOST_WEIGHTS MOST_COLUMNS MONEY FINE",
-        "shop/cutting/dives.py": "PRICINGS SPREAD _WHOLE",
+        "shop/cutting/dives.py": "FINISHING PRICINGS SPREAD _WHOLE",
         "shop/cutting/equal_boards.py": "FEWEST_PIECES FIRST_WIDTHS WIDEST",
+        "shop/cutting/finishing.py": "LONGEST_S WIDTH",
         "shop/cutting/fillings.py": "LOOK_S MEMORY",
         "shop/cutting/near_misses.py": "NEAR_MM MOST_NEAR MOST_BANDS MOST_SLANTING",
         "shop/cutting/obstacles.py": "FEW",
