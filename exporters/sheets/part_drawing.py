@@ -211,11 +211,11 @@ def drawn_in(
             return closer
     if crossed is None:
         raise NoRoomError(f"{task.part.name} does not fit: {reason}")
-    lettered = (
+    by_letter = (
         _with_short_leaders(task, span, callouts, attempt, Words.BY_LETTER, cell)
         for attempt in alike
     )
-    return next((each for each in lettered if each is not None), crossed[1])
+    return next((each for each in by_letter if each is not None), crossed[1])
 
 
 def _with_short_leaders(

@@ -106,7 +106,7 @@ def figures_in_words(figures: Figures, first: Operation, shown: Shown, times: in
     shows = known.get(Dial.EXPOSED)
     if shows is not None and first.rig is not None and first.rig.machine is Machine.ROUTER:
         before = [_dial(dial, told(mm), first) for dial, mm in figures if dial is not Dial.EXPOSED]
-        return ", ".join((*before, f"far side of the bit {told(shows)} in"))
+        return ", ".join((*before, f"far side of the bit {told(shows)} inwards"))
     if size is not None and shows is not None and shows > size:
         before = [_dial(dial, told(mm), first) for dial, mm in figures if dial is not Dial.EXPOSED]
         return ", ".join((*before, f"far side of the cutter {told(shows)} off the fence"))
@@ -138,7 +138,7 @@ def _dial(dial: Dial, text: str, first: Operation) -> str:
         case Dial.FENCE | Dial.STOP | Dial.HEIGHT | Dial.DEPTH:
             return f"{dial.value} {text}"
         case Dial.EXPOSED:
-            return f"{text} of the cutter shows"
+            return f"cutter shows {text}"
         case Dial.SPACER:
             return f"spacer {text}"
         case Dial.WHOLE:

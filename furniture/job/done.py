@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Cut, NoTurnedForm, record_of, shapes_of
 from furniture.parts.part import Part, Placed, turned
 from furniture.pieces import Piece
@@ -152,17 +153,18 @@ def _told(was: Placed, cut: Cut, left: Sequence[Cut], shifts: Sequence[float]) -
     alike = [(_apart(cut, each, shifts), each) for each in left]
     known = [each for each in alike if "kind" not in each[0]]
     apart, likest = min(known, key=lambda each: _how_far(each[0]), default=({}, cut))
-    blank = was.part.blank
-    deep, now_deep = (
-        [each.depth_mm(blank) for each in shapes_of([one], blank, Channel)] for one in (cut, likest)
-    )
     figures = tuple(
-        (figure, was, now)
-        for figure, (was, now) in apart.items()
-        if isinstance(was, float) and isinstance(now, float)
+        (figure, before, after)
+        for figure, (before, after) in apart.items()
+        if isinstance(before, float) and isinstance(after, float)
     )
-    deeper = sum(deep) - sum(now_deep) if len(deep) == len(now_deep) else 0.0
+    deeper = _sunk_mm(cut, was.part.blank) - _sunk_mm(likest, was.part.blank)
     return CutMoved(instance=was.instance, kind=cut.kind, figures=figures, deeper_mm=deeper)
+
+
+def _sunk_mm(cut: Cut, blank: Blank) -> float:
+    """How deep a channel is; 0 of what is none [mm]."""
+    return sum(each.depth_mm(blank) for each in shapes_of([cut], blank, Channel))
 
 
 def _how_far(apart: Mapping[str, tuple[object, object]]) -> tuple[int, float]:
