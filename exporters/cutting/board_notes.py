@@ -10,7 +10,7 @@ from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.plan_mark import plan_mark
 from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.steps import Guide, saw_steps
-from exporters.cutting.words import money, stock_of
+from exporters.cutting.words import copies_whole, money, stock_of
 from furniture.shop.boards.copies import Laid
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
@@ -55,7 +55,7 @@ def own_notes_of(
     notes += [alike] if alike else []
     notes += _sequences(outcome, plan)
     notes += _commons(outcome, plan)
-    return notes
+    return [copies_whole(each, outcome.job) for each in notes]
 
 
 def general_notes(

@@ -15,7 +15,7 @@ from exporters.cutting.draft import BoardTask, Detail
 from exporters.cutting.ground import Effort
 from exporters.cutting.hatching import legend
 from exporters.cutting.laid_lists import laid_lists
-from exporters.cutting.words import unplaced_heading, unplaced_lines
+from exporters.cutting.words import copies_whole, unplaced_heading, unplaced_lines
 from exporters.sheets.callouts import NoRoomError, text_lines
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
@@ -270,7 +270,7 @@ def _head(task: BoardSheetTask, frame: Box2, notes: Sequence[str], reasons: int)
         items.append(Lettering(text=line, at=(left, y), height=style.heading_height_mm))
         y -= style.heading_height_mm + 2.0
     y += style.heading_height_mm - 0.5
-    missing = unplaced_heading(task.outcome)
+    missing = copies_whole(unplaced_heading(task.outcome), task.outcome.job)
     if missing:
         warning, y = _warning(task, missing, left, y - 0.5, wide, reasons)
         items += warning
@@ -289,7 +289,7 @@ def _warning(
         y -= style.heading_height_mm
         items.append(Lettering(text=line, at=(left + pad, y), height=style.heading_height_mm))
         y -= 2.0
-    reasons = unplaced_lines(task.outcome)
+    reasons = [copies_whole(each, task.outcome.job) for each in unplaced_lines(task.outcome)]
     told = [*reasons[:most]]
     if len(reasons) > most:
         which = "The others" if most else "Why"

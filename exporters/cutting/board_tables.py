@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.keys import part_key, zone_key
 from exporters.cutting.steps import SawStep, offcut_key, saw_steps
 from exporters.cutting.words import (
+    copies_whole,
     faces_told,
     held_size,
     setting,
@@ -30,7 +31,13 @@ def lists_of(
     shown = outcome.job.shown
     cuts = cuts_table(saw_steps(outcome, plan), shown)
     zones = zones_table(board, shown)
-    return (cuts, parts_table(outcome, plan, called), *([] if zones is None else [zones]))
+    named = (_copies_whole(each, outcome) for each in (cuts, parts_table(outcome, plan, called)))
+    return (*named, *([] if zones is None else [zones]))
+
+
+def _copies_whole(table: Table, outcome: CuttingOutcome) -> Table:
+    rows = (tuple(copies_whole(cell, outcome.job) for cell in row) for row in table.rows)
+    return replace(table, rows=tuple(rows))
 
 
 def keyed_lists_of(
@@ -47,7 +54,7 @@ def keyed_lists_of(
         headings=("key", *parts.headings, "from end", "from edge"),
         rows=rows,
     )
-    return (cuts, keyed, *(_with_zone_keys(each) for each in zones))
+    return (cuts, _copies_whole(keyed, outcome), *(_with_zone_keys(each) for each in zones))
 
 
 def _with_zone_keys(zones: Table) -> Table:

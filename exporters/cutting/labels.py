@@ -13,7 +13,7 @@ from exporters.cutting.ground import CLEAR_MM, Spot
 from exporters.cutting.kerfs import kerf_of
 from exporters.cutting.keys import part_key, zone_key
 from exporters.cutting.steps import offcut_key
-from exporters.cutting.words import size
+from exporters.cutting.words import copies_whole, size
 from exporters.sheets.figures import arrowhead
 from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped
 from exporters.sheets.paper import Box2
@@ -88,7 +88,7 @@ def name_beside(draft: Draft) -> None:
         box = draft.box(placement.place)
         _add_arrow(draft, box)
         name = _names(draft, placement)[-1]
-        ways = [(name,), wrapped(name, draft.height, 22.0)]
+        ways = [(name,), _broken(draft, name, 22.0)]
         if not call_out(draft, ways, _spread(box)):
             draft.leave_off(f"the name of {name}")
 
@@ -142,7 +142,7 @@ class _Way:
 def _ways(draft: Draft, name: str, box: Box2) -> list[_Way]:
     """Ways to write a name inside a rectangle, best first."""
     height, widest = draft.height, max(box.width - 2 * CLEAR_MM - 0.1, 1.0)
-    broken = [wrapped(name, height, widest), wrapped(name, height, max(0.6 * widest, 1.0))]
+    broken = [_broken(draft, name, widest), _broken(draft, name, max(0.6 * widest, 1.0))]
     arrow = min(_MOST_ARROW_MM, max(_LEAST_ARROW_MM, 0.5 * box.width))
     half = draft.task.style.arrow_width_mm / 2
     ways = []
@@ -156,6 +156,11 @@ def _ways(draft: Draft, name: str, box: Box2) -> list[_Way]:
     ways += [_Way(lines=lines, size=draft.size_of(lines)) for lines in bare]
     turned = (height * (1 + DESCENT_SHARE), text_width(name, height))
     return [*ways, _Way(lines=(name,), size=turned, is_turned=True)]
+
+
+def _broken(draft: Draft, name: str, width: float) -> tuple[str, ...]:
+    """A name in lines that end between words, but not inside the name of a copy."""
+    return wrapped(copies_whole(name, draft.task.outcome.job), draft.height, width)
 
 
 def _place_in(

@@ -19,7 +19,7 @@ from exporters.cutting.board_sheet import (
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.ground import Effort
 from exporters.cutting.list_sheets import ListsTask, list_sheets
-from exporters.cutting.words import left_out_lines, unplaced_lines
+from exporters.cutting.words import copies_whole, left_out_lines, unplaced_lines
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import resolved, title_fields
 from exporters.sheets.tables import Table
@@ -117,10 +117,10 @@ def _of_all_boards(
     outcome: CuttingOutcome, alone: Sequence[BoardSheet]
 ) -> Iterator[tuple[str, Table]]:
     """What has no place, where a board's own sheet tells not all of it, and what is left out."""
-    reasons = unplaced_lines(outcome)
+    reasons = [copies_whole(each, outcome.job) for each in unplaced_lines(outcome)]
     if len(reasons) > min((each.reasons for each in alone), default=len(reasons)):
         yield "Parts without a place", column_of("NO PLACE on these boards", reasons)
-    spared = left_out_lines(outcome)
+    spared = [copies_whole(each, outcome.job) for each in left_out_lines(outcome)]
     if spared:
         yield "Cut only if it pays", column_of("LEFT OUT, as it does not pay", spared)
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from exporters.cutting.steps import Guide, Held, SawStep
+from exporters.sheets.lettering import NO_BREAK
 from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.reading_wishes import MOST_ROUNDS, MOST_SECONDS
@@ -42,6 +43,13 @@ def stock_of(job: CuttingJob, key: str) -> str:
 def species_of(job: CuttingJob, key: str) -> str:
     """The species that a key of the planner stands for."""
     return job.species.get(key, key)
+
+
+def copies_whole(text: str, job: CuttingJob) -> str:
+    """The text with no break inside the names of copies in it, wherever its lines may end."""
+    for mark in sorted({lot.mark for lot in job.lots if lot.mark}, key=len, reverse=True):
+        text = text.replace(mark, mark.replace(" ", NO_BREAK))
+    return text
 
 
 def size(shown: Shown, *lengths: float) -> str:

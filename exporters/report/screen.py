@@ -9,7 +9,8 @@ import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from exporters.report.unbroken import NO_BREAK, unbroken
+from exporters.report.unbroken import unbroken
+from exporters.sheets.lettering import with_spaces
 
 COLUMNS, ROWS = 80, 24
 """The screen that the end of a run fits, and what is taken where there is none."""
@@ -61,7 +62,7 @@ def printed(said: Iterable[Said]) -> None:
     columns, is_bold = columns_of(), sys.stdout.isatty() and "NO_COLOR" not in os.environ
     for each in said:
         for line in each.lines(columns):
-            text = line.replace(NO_BREAK, " ")
+            text = with_spaces(line)
             print(f"{_BOLD}{text}{_PLAIN}" if is_bold and each.is_loud else text)
 
 

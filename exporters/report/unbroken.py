@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-NO_BREAK = "\u00a0"
+from exporters.sheets.lettering import NO_BREAK
+
 HELD = "\ue000"
 """Stands for a space where lines are broken at every kind of space, the no-break space too; it is
 put back to a space once they are."""

@@ -62,8 +62,17 @@ def text_width(text: str, height: float) -> float:
     return height * sum(shares.get(letter, missing) for letter in text)
 
 
-_GAP = re.compile(r"(?<!\d)\s+|\s+(?!\d+/\d|mm\b|in\b|[+-](?: |$))")
+NO_BREAK = "\u00a0"
+"""A space at which no line is broken. On paper it is a plain one."""
+
+_SPACE = rf"[^\S{NO_BREAK}]+"
+_GAP = re.compile(rf"(?<!\d){_SPACE}|{_SPACE}(?!\d+/\d|mm\b|in\b|[+-](?: |$))")
 """Where a line may end: never inside `9 31/32` or between a figure and its unit."""
+
+
+def with_spaces(line: str) -> str:
+    """The line as it stands on paper, with plain spaces alone."""
+    return line.replace(NO_BREAK, " ")
 
 
 def widest_word(text: str, height: float) -> float:
@@ -106,4 +115,4 @@ def wrapped_round(text: str, height: float, widths: Iterable[float]) -> tuple[st
             line, room = word, next(rooms)
         else:
             line = longer
-    return (*lines, line) if line else tuple(lines)
+    return tuple(map(with_spaces, (*lines, line) if line else lines))

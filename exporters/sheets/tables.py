@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from exporters.sheets.figures import stroke
-from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped
+from exporters.sheets.lettering import DESCENT_SHARE, text_width, with_spaces, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Item, Lettering
@@ -95,7 +95,7 @@ def table_items(
             inward = wide / 2 if is_centred else CELL_PAD_MM
             items.append(
                 Lettering(
-                    text=text,
+                    text=with_spaces(text),
                     at=(x + inward, low + (pitch - height * (1 - DESCENT_SHARE)) / 2),
                     height=height,
                     anchor=Anchor.CENTRE if is_centred else Anchor.LEFT,

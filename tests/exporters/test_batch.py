@@ -6,6 +6,8 @@ import csv
 import json
 from collections import Counter
 from dataclasses import replace
+from datetime import date
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -14,11 +16,13 @@ from exporters import Batch, Copies
 from exporters.batch import built
 from exporters.command import CHECK_FAILED, DONE, REFUSED, run
 from exporters.cutting.board_tables import parts_table
+from exporters.cutting.sheets import cutting_sheets
 from exporters.cutting.words import unplaced_heading, unplaced_lines
+from exporters.sheets.values import Lettering, SheetSettings
 from furniture import CuttingWishes, Match, MatchRule, MitredBox, PartWish
 from furniture.errors import DesignError
 from furniture.shop.boards import cutting_job, job_of_lots
-from furniture.shop.boards.outcome import outcome_of
+from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.boards.shares import shares_of
 from tests.everywhere.designs import drawn
 from tests.shop.boards.bench import THICK, THIN, board, places_of, thin_board
@@ -50,10 +54,13 @@ def three() -> Batch:
     )
 
 
+@cache
+def planned() -> CuttingOutcome:
+    return outcome_of(job_of_lots(built(three(), None, None).lots, BOARDS))
+
+
 def test_every_instance_of_every_copy_has_one_place_and_the_plan_can_be_sawn() -> None:
-    batch = built(three(), None, None)
-    job = job_of_lots(batch.lots, BOARDS)
-    outcome = outcome_of(job)
+    outcome = planned()
     assert outcome.plan is not None
     assert faults_of_plan(outcome.job.request, outcome.plan) == []
     assert faults_of_members(outcome) == []
@@ -68,8 +75,21 @@ def test_every_instance_of_every_copy_has_one_place_and_the_plan_can_be_sawn() -
     assert all(any(name in text for text in listed) for name in named), "whose each is"
 
 
+def test_no_line_ends_inside_the_name_of_a_copy() -> None:
+    """In lists, notes and on the parts: 'Tea' at the end of a line would be one of either."""
+    settings = SheetSettings(dated=date(2026, 1, 1))
+    sheets = cutting_sheets(built(three(), None, None), planned(), settings, 1)
+    texts = [each.text for s in sheets for each in s.items if isinstance(each, Lettering)]
+    assert sum("Tea box 1" in text for text in texts) > 5
+    for text in texts:
+        assert "\u00a0" not in text, "a plain space on paper"
+        for copy in ("Tea box 1", "Tea box 2", "Low box"):
+            text = text.replace(copy, "")
+        assert not {"Tea", "Low", "box"} & set(text.split()), text
+
+
 def test_grain_runs_on_round_each_copy_and_never_from_one_to_the_other() -> None:
-    outcome = outcome_of(job_of_lots(built(three(), None, None).lots, BOARDS))
+    outcome = planned()
     for copy in ("Tea box 1", "Tea box 2"):
         rails = {
             name: (on, place.y, place.x)
@@ -95,7 +115,7 @@ def test_a_part_without_a_place_is_named_by_the_copy_that_goes_without_it() -> N
 
 
 def test_the_wood_of_the_pieces_adds_up_to_the_boards() -> None:
-    outcome = outcome_of(job_of_lots(built(three(), None, None).lots, BOARDS))
+    outcome = planned()
     shares = {each.piece.name: each for each in shares_of(outcome)}
     begun = {each.board for each in outcome.used}
     paid = sum(each.price for each in outcome.job.boards if each.name in begun)
