@@ -14,10 +14,13 @@ from furniture.making.settings import (
 from furniture.parts.faces import EDGES, ENDS, Face
 
 
-def faces_used(hold: Hold, setting: Setting | None) -> frozenset[Face]:
-    """The edges and ends that a pass bears on, is measured from, or is sunk into."""
+def faces_used(hold: Hold, setting: Setting | None) -> tuple[Face, ...]:
+    """The edges and ends that a pass bears on, is measured from, or is sunk into, in their order.
+
+    A set of faces comes in another order in each run, and so would what is told of them.
+    """
     used = {hold.down, hold.against, hold.stop, *_measured_from(setting)}
-    return frozenset(face for face in used if face in EDGES or face in ENDS)
+    return tuple(face for face in Face if face in used and (face in EDGES or face in ENDS))
 
 
 def _measured_from(setting: Setting | None) -> tuple[Face, ...]:

@@ -9,12 +9,14 @@ from itertools import count
 
 import pytest
 
+from furniture.making.bearing import faces_used
 from furniture.making.making import Making
 from furniture.making.operations import After, Kind, Operation, Stage
 from furniture.making.order import in_order
 from furniture.making.set_once import set_once
 from furniture.making.set_ups import set_ups_of
 from furniture.making.settings import (
+    Bored,
     Cutter,
     CutterKind,
     Guide,
@@ -109,6 +111,17 @@ def test_every_operation_stands_once_and_after_what_it_waits_for(seed):
     for each in work:
         for after in each.after:
             assert order.index(after.key) < order.index(each.key)
+
+
+def test_what_a_pass_is_measured_from_is_told_in_the_same_order_in_every_run():
+    """Of a set of faces each run made another order, and another work.csv."""
+    hold = Hold(down=Face.BACK_EDGE, against=Face.FAR_END, stop=Face.NAMED_END)
+    bore = Bored(
+        face=Face.FACE_EDGE, off=(Face.FAR_END, Face.FACE_SIDE), at_mm=(20.0, 9.0), diameter_mm=8.0,
+        depth_mm=None,
+    )  # fmt: skip
+    used = (Face.FACE_EDGE, Face.BACK_EDGE, Face.NAMED_END, Face.FAR_END)
+    assert faces_used(hold, bore) == used
 
 
 def test_a_circle_of_waits_is_refused_by_name():
