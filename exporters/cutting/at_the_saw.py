@@ -7,7 +7,6 @@ from furniture.checks.of_piece.reading import worst_alone
 from furniture.checks.saw import crosscut_finding, narrow_rip_finding, rip_finding
 from furniture.rules import USUAL_RULES, Rules
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.cutting.at_the_saw import CutInHand, cuts_of
 from furniture.shop.cutting.plan import CutDirection
 from furniture.units import Amounts
 
@@ -20,18 +19,15 @@ def planned_saw_findings(
         return None
     plan, show = outcome.plan, Amounts(shown=outcome.job.shown)
     found: list[Finding] = []
-    for each in cuts_of(plan, CutDirection.RIP):
-        length, width = round(each.cut.workpiece.length, 6), round(each.cut.workpiece.width, 6)
-        found += (
-            rip_finding(_named(each), length, width, show, rules),
-            narrow_rip_finding(_named(each), length, width, show, rules),
-        )
-    found += [
-        crosscut_finding(_named(each), round(each.cut.workpiece.length, 6), show, rules)
-        for each in cuts_of(plan, CutDirection.CROSSCUT)
+    cuts = [
+        (f"board {one.board}, cut {cut.number}", cut) for one in plan.boards for cut in one.cuts
     ]
+    # all rips first: of two as hard the first is told
+    for name, cut in sorted(cuts, key=lambda each: each[1].direction is CutDirection.CROSSCUT):
+        length, width = round(cut.workpiece.length, 6), round(cut.workpiece.width, 6)
+        if cut.direction is CutDirection.CROSSCUT:
+            found.append(crosscut_finding(name, length, show, rules))
+            continue
+        found.append(rip_finding(name, length, width, show, rules))
+        found.append(narrow_rip_finding(name, length, width, show, rules))
     return worst_alone(found)
-
-
-def _named(each: CutInHand) -> str:
-    return f"board {each.board}, cut {each.cut.number}"

@@ -10,9 +10,7 @@ from exporters.cutting.beside import MOST_LED_OUT
 from exporters.cutting.board_drawing import BoardDrawing, board_drawings
 from exporters.cutting.board_notes import heading_of, notes_of
 from exporters.cutting.board_tables import keyed_lists_of, lists_of
-from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.draft import BoardTask, Detail
-from exporters.cutting.ground import Effort
 from exporters.cutting.hatching import legend
 from exporters.cutting.laid_lists import laid_lists
 from exporters.cutting.words import copies_whole, unplaced_heading, unplaced_lines
@@ -21,12 +19,10 @@ from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of
-from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.pens import LineClass
 from exporters.sheets.tables import Table
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Item, Lettering, Sheet
-from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board
 
 BOARD_SCALES = tuple(
@@ -49,17 +45,15 @@ _EDGE_MM = 4.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardSheetTask:
-    """A board's sheet: what it shows and the frame it stands in; the scale is filled in."""
+    """A board's sheet and the frame it stands in; scales and details are tried in turn.
 
-    outcome: CuttingOutcome
-    board: Board
-    plan: BoardPlan
+    of: what it shows, in whatever scale and detail.
+    """
+
+    of: BoardTask
     fields: TitleFields
     name: str
     paper: Paper
-    style: SheetStyle
-    effort: Effort
-    called: Called = BY_MARKS_ALONE
 
 
 MOST_TRIED_AGAIN, MOST_NAMED, MOST_KEYED = 8, 24, MOST_LED_OUT
@@ -93,7 +87,7 @@ def board_sheet(task: BoardSheetTask) -> BoardSheet:
     ways = _ways(task)
     for index, (scale, detail) in enumerate(ways):
         drawn = next(_sheets(task, scale, detail, 1), None)
-        if drawn is not None and crowd_of(task.board) > MOST_NAMED:
+        if drawn is not None and crowd_of(task.of.board) > MOST_NAMED:
             return drawn
         if drawn is not None:
             scales = [each for each, same in ways[index:] if same is detail]
@@ -108,7 +102,7 @@ def _with_cuts(
     cuts = _lists(task, detail)[0]
     if cuts not in drawn.lists:
         return drawn
-    orders = None if crowd_of(task.board) <= MOST_TRIED_AGAIN else 1
+    orders = None if crowd_of(task.of.board) <= MOST_TRIED_AGAIN else 1
     for scale in scales:
         for other in _sheets(task, scale, detail, orders):
             if cuts not in other.lists:
@@ -119,13 +113,13 @@ def _with_cuts(
 def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
     """Scales and details to try, best first; few, so a crowded board is soon drawn."""
     wide = frame_of(task.paper, Orientation.LANDSCAPE).width - 2 * _EDGE_MM
-    known = INCH_BOARD_SCALES if task.outcome.job.shown.is_inch else BOARD_SCALES
-    scales = [each for each in known if task.board.length_mm * each.factor <= wide]
-    fair = [e for e in scales if task.board.length_mm * e.factor >= _LEAST_SHARE * wide] or scales[
-        :1
-    ]
-    named = (Detail.WHOLE, Detail.NAMES) if task.board.zones else (Detail.WHOLE,)
-    crowd = crowd_of(task.board)
+    known = INCH_BOARD_SCALES if task.of.outcome.job.shown.is_inch else BOARD_SCALES
+    scales = [each for each in known if task.of.board.length_mm * each.factor <= wide]
+    fair = [
+        e for e in scales if task.of.board.length_mm * e.factor >= _LEAST_SHARE * wide
+    ] or scales[:1]
+    named = (Detail.WHOLE, Detail.NAMES) if task.of.board.zones else (Detail.WHOLE,)
+    crowd = crowd_of(task.of.board)
     return [
         *((scale, detail) for scale in fair for detail in named if crowd <= MOST_NAMED),
         *((scale, Detail.KEYS) for scale in fair if crowd <= MOST_KEYED),
@@ -143,17 +137,7 @@ def _sheets(
 ) -> Iterator[BoardSheet]:
     """The sheet at this scale in up to `most` orders of lettering; none without room."""
     frame = frame_of(task.paper, Orientation.LANDSCAPE)
-    drawings = board_drawings(
-        BoardTask(
-            outcome=task.outcome,
-            board=task.board,
-            plan=task.plan,
-            scale=scale,
-            style=task.style,
-            detail=detail,
-            effort=task.effort,
-        )
-    )
+    drawings = board_drawings(replace(task.of, scale=scale, detail=detail))
     try:
         for drawing in islice(drawings, most):
             if items_box(drawing.items).width <= frame.width - 2 * _EDGE_MM:
@@ -169,7 +153,7 @@ def _with_drawing(
     tables = _lists(task, detail)
     notes = [
         *_crowded(detail, drawing.left_off),
-        *notes_of(task.outcome, task.board, task.plan, task.called),
+        *notes_of(task.of.outcome, task.of.board, task.of.plan, task.of.called),
     ]
     brief = ("Crowded: notes are on the sheet of lists.",)
     ways = [(tables, notes, MOST_REASONS), ((*tables, column_of("notes", notes)), brief, 0)]
@@ -183,7 +167,7 @@ def _with_drawing(
 
 def _lists(task: BoardSheetTask, detail: Detail) -> tuple[Table, ...]:
     lists = keyed_lists_of if detail.is_keyed else lists_of
-    return lists(task.outcome, task.board, task.plan, task.called)
+    return lists(task.of.outcome, task.of.board, task.of.plan, task.of.called)
 
 
 def _crowded(detail: Detail, left_off: Sequence[str]) -> list[str]:
@@ -203,7 +187,7 @@ def column_of(heading: str, lines: Sequence[str]) -> Table:
 
 def _without_drawing(task: BoardSheetTask) -> BoardSheet:
     """A sheet that says that the board finds no room on this paper; its lists say how to cut it."""
-    notes = notes_of(task.outcome, task.board, task.plan, task.called)
+    notes = notes_of(task.of.outcome, task.of.board, task.of.plan, task.of.called)
     tables = (*_lists(task, Detail.LEAST), column_of("notes", notes))
     said = f"No room for a drawing on {task.paper.title}: take larger paper, or cut by the lists."
     return _first_sheet(task, Scale(1.0), (), tables, (said,), 0)
@@ -213,7 +197,7 @@ def _begin(task: BoardSheetTask, scale: Scale) -> _Begun:
     frame = frame_of(task.paper, Orientation.LANDSCAPE)
     items: list[Item] = list(frame_items(frame))
     fields = replace(task.fields, scale=scale.text)
-    block, title = title_block(fields, frame.right, frame.bottom, task.style)
+    block, title = title_block(fields, frame.right, frame.bottom, task.of.style)
     return _Begun([*items, *block], frame, title)
 
 
@@ -230,7 +214,7 @@ def _first_sheet(
     Raises:
         NoRoomError: the drawing itself finds none.
     """
-    begun, style = _begin(task, scale), task.style
+    begun, style = _begin(task, scale), task.of.style
     frame, items = begun.frame, begun.items
     head = _head(task, frame, notes, reasons)
     items += head
@@ -262,15 +246,15 @@ def _first_sheet(
 
 def _head(task: BoardSheetTask, frame: Box2, notes: Sequence[str], reasons: int) -> list[Item]:
     """Heading, the parts without a place in a box of their own, and the notes."""
-    style = task.style
+    style = task.of.style
     left, wide = frame.left + _EDGE_MM, frame.width - 2 * _EDGE_MM
     y = frame.top - _EDGE_MM - style.heading_height_mm
     items: list[Item] = []
-    for line in wrapped(heading_of(task.outcome, task.board), style.heading_height_mm, wide):
+    for line in wrapped(heading_of(task.of.outcome, task.of.board), style.heading_height_mm, wide):
         items.append(Lettering(text=line, at=(left, y), height=style.heading_height_mm))
         y -= style.heading_height_mm + 2.0
     y += style.heading_height_mm - 0.5
-    missing = copies_whole(unplaced_heading(task.outcome), task.outcome.job)
+    missing = copies_whole(unplaced_heading(task.of.outcome), task.of.outcome.job)
     if missing:
         warning, y = _warning(task, missing, left, y - 0.5, wide, reasons)
         items += warning
@@ -282,14 +266,14 @@ def _warning(
     task: BoardSheetTask, heading: str, left: float, top: float, wide: float, most: int
 ) -> tuple[list[Item], float]:
     """A box that says loudly what has no place, and where the next line may begin [mm]."""
-    style, pad = task.style, 2.0
+    style, pad = task.of.style, 2.0
     items: list[Item] = []
     y = top - pad
     for line in wrapped(heading, style.heading_height_mm, wide - 2 * pad):
         y -= style.heading_height_mm
         items.append(Lettering(text=line, at=(left + pad, y), height=style.heading_height_mm))
         y -= 2.0
-    reasons = [copies_whole(each, task.outcome.job) for each in unplaced_lines(task.outcome)]
+    reasons = [copies_whole(each, task.of.outcome.job) for each in unplaced_lines(task.of.outcome)]
     told = [*reasons[:most]]
     if len(reasons) > most:
         which = "The others" if most else "Why"
@@ -305,10 +289,10 @@ def _warning(
 
 def _legend(task: BoardSheetTask, region: Box2, title: Box2) -> tuple[list[Item], float]:
     """The legend at the foot left of the title block, and the upper side of what it takes [mm]."""
-    kinds = list(dict.fromkeys(zone.kind for zone in task.board.zones))
+    kinds = list(dict.fromkeys(zone.kind for zone in task.of.board.zones))
     if not kinds:
         return [], region.bottom
     width = title.left - region.left - 3.0
-    items, low = legend(kinds, region.left, width, task.style)
+    items, low = legend(kinds, region.left, width, task.of.style)
     top = region.bottom - low
     return [moved_item(item, 0.0, top) for item in items], top + 4.0

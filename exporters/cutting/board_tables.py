@@ -68,8 +68,8 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
     """Cuts in order: the piece in hand, the setting, what is against it, what comes of it."""
     rows = tuple(
         (
-            str(step.number),
-            step.direction.value,
+            str(step.cut.number),
+            step.cut.direction.value,
             step.piece.name,
             size(shown, step.piece.length_mm, step.piece.width_mm),
             setting(step, shown),

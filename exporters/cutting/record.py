@@ -80,11 +80,13 @@ from furniture.shop.cutting.plan import (
     BoardWanted,
     Costs,
     CuttingPlan,
+    LeftOut,
     NearMiss,
     Placement,
     Proof,
     Purchase,
     Rectangle,
+    Unplaced,
 )
 from furniture.shop.cutting.values import Board, Saw
 
@@ -260,8 +262,8 @@ def _copy_of(job: CuttingJob, instance: str) -> dict[str, str]:
 def _cuts(outcome: CuttingOutcome, plan: BoardPlan) -> list[dict[str, Any]]:
     return [
         {
-            "number": step.number,
-            "kind": step.direction.value,
+            "number": step.cut.number,
+            "kind": step.cut.direction.value,
             "at_mm": _tidy(step.cut.position_mm),
             "kerf_mm": _tidy(step.cut.kerf_mm),
             "workpiece": _place(step.cut.workpiece),
@@ -367,10 +369,7 @@ def _unsafe_cuts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
 def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     return [
         {
-            "name": each.part,
-            "part": outcome.job.part_ids(each.part)[0],
-            "copies": each.copies,
-            "instances": list(outcome.missing_instances(each.part)),
+            **_missing(outcome, each),
             "reason": each.reason.value,
             "blocked_by": list(each.blocked_by),
             "near": _near(each.near),
@@ -381,6 +380,15 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
         }
         for each in outcome.unplaced
     ]
+
+
+def _missing(outcome: CuttingOutcome, each: Unplaced | LeftOut) -> dict[str, Any]:
+    return {
+        "name": each.part,
+        "part": outcome.job.part_ids(each.part)[0],
+        "copies": each.copies,
+        "instances": list(outcome.missing_instances(each.part)),
+    }
 
 
 def _near(near: Sequence[NearMiss]) -> list[dict[str, Any]]:
@@ -397,10 +405,7 @@ def _near(near: Sequence[NearMiss]) -> list[dict[str, Any]]:
 def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     return [
         {
-            "name": each.part,
-            "part": outcome.job.part_ids(each.part)[0],
-            "copies": each.copies,
-            "instances": list(outcome.missing_instances(each.part)),
+            **_missing(outcome, each),
             "worth": _tidy(each.worth),
             "reason": each.reason.value,
         }

@@ -10,7 +10,6 @@ from exporters.cutting.words import (
     common_lines,
     in_strips_lines,
     left_out_lines,
-    listed,
     money,
     purchase_line,
     to_keep,
@@ -22,6 +21,7 @@ from exporters.cutting.words import (
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.shares import shares_of
 from furniture.shop.cutting.preferences import lacks_board, lacks_zone
+from furniture.units import listed
 
 
 def _lacking(outcome: CuttingOutcome, name: str) -> str:
@@ -102,7 +102,7 @@ def _from_boards(outcome: CuttingOutcome, which: str) -> str:
 
 
 def _boards(names: Sequence[str]) -> str:
-    return f"{'board' if len(names) == 1 else 'boards'} {listed(names, len(names))}"
+    return f"{'board' if len(names) == 1 else 'boards'} {listed(names)}"
 
 
 def _to_buy(outcome: CuttingOutcome) -> list[str]:

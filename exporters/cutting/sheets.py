@@ -17,6 +17,7 @@ from exporters.cutting.board_sheet import (
     crowd_of,
 )
 from exporters.cutting.called import BY_MARKS_ALONE, Called
+from exporters.cutting.draft import BoardTask
 from exporters.cutting.ground import Effort
 from exporters.cutting.list_sheets import ListsTask, list_sheets
 from exporters.cutting.words import copies_whole, left_out_lines, unplaced_lines
@@ -77,10 +78,11 @@ def cutting_sheets(
         else:
             board, plan = page
             name, fields = titles.of_boards([page])
-            task = BoardSheetTask(
-                outcome=outcome, board=board, plan=plan, fields=fields, name=name, paper=paper,
-                style=style, called=called, effort=effort,
+            drawn = BoardTask(
+                outcome=outcome, board=board, plan=plan, scale=pages.scales[-1], style=style,
+                called=called, effort=effort,
             )  # fmt: skip
+            task = BoardSheetTask(of=drawn, fields=fields, name=name, paper=paper)
             alone.append(board_sheet(task))
             sheets.append(alone[-1].sheet)
             lists += [(f"Board {board.name}", table) for table in alone[-1].lists]

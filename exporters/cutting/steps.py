@@ -7,7 +7,7 @@ between fence or stop and blade comes out as wide or as long as it is set; the k
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 
@@ -22,6 +22,7 @@ from furniture.shop.cutting.plan import (
     NumberedCut,
     Rectangle,
 )
+from furniture.shop.cutting.tree import slice_of, span
 from furniture.shop.cutting.values import Board
 from furniture.shop.cutting.zones import are_same, is_within, outline_of
 
@@ -72,8 +73,6 @@ class SawStep:
     cut: where it lies on the board.
     """
 
-    number: int
-    direction: CutDirection
     piece: Held
     guide: Guide
     setting_mm: float
@@ -117,8 +116,6 @@ def _step(
     )
     comes_off, goes_on = (held[1], held[0]) if goes_on_low else (held[0], held[1])
     return SawStep(
-        number=cut.number,
-        direction=cut.direction,
         piece=piece,
         guide=guide,
         setting_mm=setting,
@@ -140,18 +137,12 @@ def _beside(side: Rectangle | None, after: Sequence[NumberedCut], names: _Names)
 
 def _sides(cut: NumberedCut) -> tuple[Rectangle | None, Rectangle | None]:
     """What lies before and behind the kerf; none where there is only dust."""
-    piece, end = cut.workpiece, cut.position_mm + cut.kerf_mm
-    if cut.direction is CutDirection.RIP:
-        low = replace(piece, width=cut.position_mm - piece.y)
-        high = replace(piece, y=end, width=piece.y_end - end)
-        return _or_dust(low, low.width), _or_dust(high, high.width)
-    low = replace(piece, length=cut.position_mm - piece.x)
-    high = replace(piece, x=end, length=piece.x_end - end)
-    return _or_dust(low, low.length), _or_dust(high, high.length)
-
-
-def _or_dust(place: Rectangle, size: float) -> Rectangle | None:
-    return place if size > _DUST_MM else None
+    start, end = span(cut.workpiece, cut.direction)
+    near, far = (
+        slice_of(cut.workpiece, cut.direction, low, high) if high - low > _DUST_MM else None
+        for low, high in ((start, cut.position_mm), (cut.position_mm + cut.kerf_mm, end))
+    )
+    return near, far
 
 
 def _is_cut(place: Rectangle | None, after: Sequence[NumberedCut]) -> bool:
@@ -165,9 +156,8 @@ def _setting(cut: NumberedCut, before: Sequence[SawStep]) -> tuple[Guide, float,
     The near side is against the fence or the stop, unless it is a thin strip and the far side is
     sawn.
     """
-    piece = cut.workpiece
     is_rip = cut.direction is CutDirection.RIP
-    start, end = (piece.y, piece.y_end) if is_rip else (piece.x, piece.x_end)
+    start, end = span(cut.workpiece, cut.direction)
     near, far = cut.position_mm - start, end - cut.position_mm - cut.kerf_mm
     least = THIN_MM if is_rip else _DUST_MM
     sawn_near, sawn_far = _sawn(cut, before, start), _sawn(cut, before, end)
@@ -191,7 +181,7 @@ def _setting(cut: NumberedCut, before: Sequence[SawStep]) -> tuple[Guide, float,
 def _sawn(cut: NumberedCut, before: Sequence[SawStep], at: float) -> SawStep | None:
     """The cut that made this side of the piece in hand; none when none did."""
     for each in reversed(before):
-        if each.direction is not cut.direction:
+        if each.cut.direction is not cut.direction:
             continue
         faces = (each.cut.position_mm, each.cut.position_mm + each.cut.kerf_mm)
         if any(abs(face - at) < _SAME_MM for face in faces) and _spans(each.cut, cut):
@@ -200,15 +190,14 @@ def _sawn(cut: NumberedCut, before: Sequence[SawStep], at: float) -> SawStep | N
 
 
 def _how(step: SawStep) -> str:
-    return f"{'planed' if step.guide is Guide.PLANE else 'sawn'} by {step.number}"
+    return f"{'planed' if step.guide is Guide.PLANE else 'sawn'} by {step.cut.number}"
 
 
 def _spans(earlier: NumberedCut, cut: NumberedCut) -> bool:
     """Whether an earlier cut in the same direction runs all along the piece in hand."""
-    old, new = earlier.workpiece, cut.workpiece
-    if cut.direction is CutDirection.RIP:
-        return old.x <= new.x + _SAME_MM and old.x_end >= new.x_end - _SAME_MM
-    return old.y <= new.y + _SAME_MM and old.y_end >= new.y_end - _SAME_MM
+    start, end = span(earlier.workpiece, cut.direction.across)
+    low, high = span(cut.workpiece, cut.direction.across)
+    return start <= low + _SAME_MM and end >= high - _SAME_MM
 
 
 class _Names:

@@ -64,8 +64,8 @@ def _board_rows(outcome: CuttingOutcome, plan: BoardPlan) -> list[tuple[str, ...
 
 def _cut(step: SawStep, shown: Shown) -> dict[str, str]:
     return {
-        "what": step.direction.value,
-        "number": str(step.number),
+        "what": step.cut.direction.value,
+        "number": str(step.cut.number),
         "name": step.piece.name,
         "length": figure(step.piece.length_mm, shown),
         "width": figure(step.piece.width_mm, shown),

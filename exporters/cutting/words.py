@@ -24,7 +24,7 @@ from furniture.shop.cutting.plan import (
     UnplacedReason,
 )
 from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
-from furniture.units import Shown, at_least_text, at_most_text, figure, fitted_with_unit
+from furniture.units import Shown, at_least_text, at_most_text, figure, fitted_with_unit, listed
 from furniture.units.showing import is_rounded, without_mark
 
 _MOST_NAMED = 6
@@ -92,7 +92,7 @@ def money(amount: float, currency: str) -> str:
 
 def across(step: SawStep, held: Held) -> float:
     """The size [mm] that a cut gives a piece beside it: a rip the width, a crosscut the length."""
-    return held.width_mm if step.direction is CutDirection.RIP else held.length_mm
+    return held.width_mm if step.cut.direction is CutDirection.RIP else held.length_mm
 
 
 def held_size(step: SawStep, held: Held | None, shown: Shown) -> str:
@@ -152,7 +152,7 @@ def _missing_in_heading(outcome: CuttingOutcome, each: Unplaced) -> tuple[str, .
 def _missing(outcome: CuttingOutcome, each: Unplaced | LeftOut) -> str:
     """What is missing of a part: of several pieces each by its copy, of one how many."""
     if len(outcome.job.lots) > 1:
-        return listed([copy.name for copy in outcome.missing(each.part)], _MOST_NAMED)
+        return some_of([copy.name for copy in outcome.missing(each.part)], _MOST_NAMED)
     several = outcome.job.request.part_named[each.part].quantity > 1
     return f"{each.copies} of {each.part}" if several else each.part
 
@@ -163,7 +163,7 @@ def _why_unplaced(each: Unplaced, outcome: CuttingOutcome) -> str:
     part, shown = job.request.part_named[each.part], job.shown
     rough = _rough(shown, part)
     stock = job.stocks[part.name]
-    by = listed(each.blocked_by)
+    by = some_of(each.blocked_by)
     reason = {
         UnplacedReason.NO_SPECIES: f"no board of {stock} is there",
         UnplacedReason.TOO_THIN: f"every board of {stock} is too thin",
@@ -242,14 +242,10 @@ def left_out_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def listed(names: Sequence[str], most: int = 3) -> str:
+def some_of(names: Sequence[str], most: int = 3) -> str:
     """Names with commas and an `and`; of a long row the first few and how many more."""
-    shown, more = list(names[:most]), len(names) - most
-    if more > 0:
-        shown.append(f"{more} more")
-    if len(shown) < 2:
-        return "".join(shown)
-    return f"{', '.join(shown[:-1])} and {shown[-1]}"
+    more = [f"{len(names) - most} more"] if len(names) > most else []
+    return listed([*names[:most], *more])
 
 
 def purchase_line(each: Purchase, job: CuttingJob) -> str:
@@ -262,7 +258,9 @@ def purchase_line(each: Purchase, job: CuttingJob) -> str:
     named = f"{stock_of(job, each.species)}: {species_of(job, each.species)}"
     if each.species in job.sheets:
         thick = {fitted_with_unit(job.bought_thickness(one), job.shown) for one in each.pieces}
-        return f"{named}, {listed(sorted(thick))} thick: {boards} {job.shown.unit.symbol} or larger"
+        return (
+            f"{named}, {some_of(sorted(thick))} thick: {boards} {job.shown.unit.symbol} or larger"
+        )
     feet = math.ceil(each.board_feet * 10 - 1e-6) / 10  # upwards: never too little wood
     return (
         f"{named} {each.thickness_quarters}/4, {feet:g} "
@@ -364,7 +362,7 @@ def _taking(cost: WishCost, job: CuttingJob) -> str:
         found.append(f"{cost.boards} {'board' if cost.boards == 1 else 'boards'}")
     if cost.wood_mm3 > 0.0:
         found.append(_volume(cost.wood_mm3, job.shown))
-    return listed(found, len(found)) or "nothing"
+    return listed(found) or "nothing"
 
 
 def _volume(mm3: float, shown: Shown) -> str:

@@ -224,7 +224,7 @@ def _routed(bit_mm: float, bits: RouterBits, setting: Trench) -> Rig:
     is_near = setting.near_mm + bit_mm / 2.0 <= bits.reach_mm
     at_table = bits.has_table and setting.along == 0 and is_near
     furthest = setting.near_mm + setting.width_mm - bit_mm / 2.0
-    is_guided = setting.along == 0 and furthest <= bits.guide_mm
+    is_guided = setting.along == 0 and furthest <= bits.edge_guide_mm
     return Rig(
         machine=Machine.ROUTER_TABLE if at_table else Machine.ROUTER,
         cutter=Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=bit_mm),
@@ -268,7 +268,7 @@ def _long_hole(setting: Bored, shop: ShopRead, rules: Rules) -> Made:
         if isinstance(way, BitCut) and len(way.near_mm) == 1:
             cutter = Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=way.bit_mm)
             rides, at = setting.off[setting.beside], setting.at_mm[setting.beside]
-            is_guided = shop.bits is not None and rides in EDGES and at <= shop.bits.guide_mm
+            is_guided = shop.bits is not None and rides in EDGES and at <= shop.bits.edge_guide_mm
             guide = Guide.EDGE_GUIDE if is_guided else Guide.LINE
             return Made(rig=Rig(machine=Machine.ROUTER, cutter=cutter, guide=guide))
     is_through = setting.depth_mm is None

@@ -160,7 +160,7 @@ def _guide_faults(
         off, far = setting.off, setting.near_mm + setting.width_mm - wide / 2.0
     else:
         off, far = setting.off[setting.beside], setting.at_mm[setting.beside]
-    if far > shop.bits.guide_mm + 1e-6:
+    if far > shop.bits.edge_guide_mm + 1e-6:
         yield "the edge guide is not so long"
     if off in ENDS:
         yield "an end is no edge to ride along"

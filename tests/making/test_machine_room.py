@@ -163,7 +163,7 @@ def test_without_saw_and_table_the_edge_guide_rides_along_the_edge_and_says_how_
     eased = _on(whole, Machine.ROUTER, Easing)
     assert {each.rig.guide for each in eased if each.rig is not None} == {Guide.BEARING}
 
-    short = replace(whole.shop, bits=replace(bits, guide_mm=100.0))
+    short = replace(whole.shop, bits=replace(bits, edge_guide_mm=100.0))
     assert any("not so long" in each for each in told(whole, short))
     (along,) = (each for each in _on(made(rack, shop=short), Machine.ROUTER, Trench)
                 if each.begins)  # fmt: skip

@@ -15,8 +15,7 @@ from furniture.shop.boards.combining import asked_with, with_parted
 from furniture.shop.boards.cutting_job import Commons, CuttingJob
 from furniture.shop.cutting import Progress, plan_cutting
 from furniture.shop.cutting.bounds import least_price
-from furniture.shop.cutting.cover import CoverBound
-from furniture.shop.cutting.plan import BoundKind, Conflict, CuttingPlan, MatchOutcome, Proof
+from furniture.shop.cutting.plan import Bound, CuttingPlan, MatchOutcome, Proof
 
 FIRST_SHARE, BOUND_SHARE, APART_SHARE = 0.6, 0.25, 0.7
 """Of the time that is left, for the plan with common blanks, for a bound on the price of every part
@@ -103,7 +102,7 @@ class _Search:
         self._is_stopped = False
         self._started = time.monotonic()
         self._ends = self._started + seconds
-        self._bound: CoverBound | None = None
+        self._bound: Bound | None = None
         self.found: list[_Planned] = []
         commons = job.commons
         self._plan(job, 1.0 if commons is None else FIRST_SHARE)
@@ -153,18 +152,18 @@ class _Search:
     def proof_of(self, best: _Planned) -> Proof:
         """The proof of a plan, its bound no higher than what is known of the other ways."""
         proof = best.plan.proof
-        for other in (each.plan.proof for each in self.found):
-            if other.measure == proof.measure and other.bound < proof.bound:
-                proof = _lower(proof, other.bound, other.kind, other.conflicts)
-        known = self._bound
-        is_price = proof.measure == "price" and known is not None and known.all_may_fit
-        if is_price and known is not None and known.price < proof.bound:
-            proof = _lower(proof, known.price, known.kind, known.conflicts)
+        others = [each.plan.proof for each in self.found]
+        known = [
+            Bound(other.bound, other.kind, conflicts=other.conflicts)
+            for other in others
+            if other.measure == proof.measure
+        ]
+        if proof.measure == "price" and self._bound is not None and self._bound.all_may_fit:
+            known.append(self._bound)
+        for each in known:
+            if each.price < proof.bound:
+                proof = replace(proof, bound=each.price, kind=each.kind, conflicts=each.conflicts)
         return proof
-
-
-def _lower(proof: Proof, bound: float, kind: BoundKind, conflicts: tuple[Conflict, ...]) -> Proof:
-    return replace(proof, bound=bound, kind=kind, conflicts=conflicts)
 
 
 def _fewer(first: _Planned, commons: Commons) -> CuttingJob | None:

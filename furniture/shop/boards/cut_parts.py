@@ -179,6 +179,6 @@ def _part(part: Part, name: str, quantity: int, wish: Wish, asking: Asking) -> c
         glue_up=cutting.GlueUp(
             jointing_allowance_mm=asking.strips.jointing_mm,
             keep_clear_mm=bands_of_cuts(part, asking.strips.off_cuts_mm, asking.rules),
-            narrowest_strip_mm=asking.strips.narrowest_mm,
+            narrowest_strip_mm=asking.strips.narrowest_strip_mm,
         ),
     )

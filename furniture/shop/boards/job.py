@@ -30,11 +30,7 @@ from furniture.shop.boards.reading_matches import (
     with_figure_left,
 )
 from furniture.shop.boards.reading_wishes import read_limits, read_saw, read_strips
-from furniture.shop.boards.thickness import (
-    Kept,
-    Thicknesses,
-    keys_of,
-)
+from furniture.shop.boards.thickness import Thicknesses, keys_of
 from furniture.shop.boards.wishes import USUAL_SAW, CuttingWishes, SawSetUp
 from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.request_problems import problems_of
@@ -180,7 +176,7 @@ def _read(
         "wishes.waste_share", wishes.waste_share, 0.0, 80.0, "what is left must be some wood"
     )
     thicknesses = Thicknesses(given.measured, timbers, saw.most_planed_mm)
-    keys = keys_of(timbers, [Kept(each.stock, each.board.species) for each in given.measured])
+    keys = keys_of(timbers, given.measured)
     price = usual_price(given)
     wish_of = wishes_of_lots(reader, lots, wishes, purse)
     of_lots = matches_of_lots(reader, lots, keys, price, purse, wish_of)
@@ -341,10 +337,9 @@ def _for_planner(
     each: BoardRead, keys: Mapping[str, str], thicknesses: Thicknesses, saw: cutting.Saw
 ) -> cutting.Board:
     """The board with the key that its parts carry, and the thickness that they are held against."""
-    kept = Kept(each.stock, each.board.species)
     return replace(
         each.board,
-        species=keys.get(kept.stock or "", kept.species),
+        species=keys.get(each.stock or "", each.board.species),
         thickness_mm=thicknesses.for_planner(each, saw.planing_loss_mm),
         thinnest_mm=0.0
         if saw.most_planed_mm is None

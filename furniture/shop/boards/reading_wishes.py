@@ -46,9 +46,9 @@ class Wish:
 class Strips:
     """How parts are glued up of strips."""
 
-    jointing_mm: float
-    narrowest_mm: float
-    off_cuts_mm: float
+    jointing_mm: float = 1.5
+    narrowest_strip_mm: float = 40.0
+    off_cuts_mm: float = 6.0
 
 
 def several(given: object) -> Sequence[object]:
@@ -123,7 +123,7 @@ def read_saw(reader: Reader, given: object) -> cutting.Saw:
         "usable_width": (1.0, 1000.0, "the least offcut worth keeping"),
         "off_faults": (0.0, 50.0, "how far parts keep from knots, checks and holes"),
     }
-    read = _lengths(reader, "shop.saw.", given, limits, USUAL_SAW)
+    read = read_lengths(reader, "shop.saw.", given, limits, USUAL_SAW)
     most_planed = None
     if given.most_planed is not None:
         most_planed = reader.length(
@@ -131,23 +131,29 @@ def read_saw(reader: Reader, given: object) -> cutting.Saw:
             why="what a planer takes off a board that is thicker than the part",
         )  # fmt: skip
         most_planed = None if math.isnan(most_planed) else most_planed
-    figures = {f"{name}_mm": figure for name, figure in read.items()}
-    return cutting.Saw(**figures, most_planed_mm=most_planed)
+    return cutting.Saw(**read, most_planed_mm=most_planed)
 
 
-def _lengths(
+def read_lengths(
     reader: Reader,
     where: str,
     given: object,
     limits: Mapping[str, tuple[float, float, str]],
     usual: Mapping[str, tuple[str, str]],
 ) -> dict[str, float]:
-    """Lengths by name [mm]: as given, else the usual figure in the unit the piece is shown in."""
+    """Lengths [mm], each by its name with `_mm`: as given, else as usual in the reader's unit.
+
+    Args:
+        where: what stands before their names in messages.
+        given: has them by their names; None is as usual.
+        limits: the least and the most [mm], and why.
+        usual: in millimetres and in inches.
+    """
     read = {}
     for name, (low, high, why) in limits.items():
         own = getattr(given, name)
         text = usual[name][reader.shown.is_inch] if own is None else own
-        read[name] = reader.length(where + name, text, at_least=low, at_most=high, why=why)
+        read[f"{name}_mm"] = reader.length(where + name, text, at_least=low, at_most=high, why=why)
     return read
 
 
@@ -158,19 +164,14 @@ def read_strips(reader: Reader, given: object) -> Strips:
             "wishes.glue_up", said(given), "a GluedUp", "a part wider than any board is glued up",
             "write GluedUp()",
         )  # fmt: skip
-        return Strips(jointing_mm=1.5, narrowest_mm=40.0, off_cuts_mm=6.0)
+        return Strips()
     reader.names("wishes.glue_up.", given)
     limits = {
         "jointing": (0.0, 20.0, "what jointing takes off an edge"),
         "narrowest_strip": (10.0, 300.0, "narrow strips look like slats"),
         "off_cuts": (0.0, 50.0, "a joint beside a cut breaks out"),
     }
-    read = _lengths(reader, "wishes.glue_up.", given, limits, USUAL_STRIPS)
-    return Strips(
-        jointing_mm=read["jointing"],
-        narrowest_mm=read["narrowest_strip"],
-        off_cuts_mm=read["off_cuts"],
-    )
+    return Strips(**read_lengths(reader, "wishes.glue_up.", given, limits, USUAL_STRIPS))
 
 
 MOST_SECONDS, MOST_ROUNDS = 3600.0, 12

@@ -4,21 +4,14 @@ from __future__ import annotations
 
 import math
 import time
-from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.buying import INCH, exact_board_feet, purchases_for, quarters_for
 from furniture.shop.cutting.plan import BoardWanted, Purchase
 from furniture.shop.cutting.sawable import can_be_sawn
-from furniture.shop.cutting.values import (
-    FOOT,
-    CutPart,
-    CuttingRequest,
-    MatchRule,
-    Saw,
-    straight_board,
-)
+from furniture.shop.cutting.values import FOOT, CuttingRequest, MatchRule, Saw, straight_board
 
 SIZES_TRIED, MORE_BOARDS = 24, 2
 """Sizes and numbers of boards sawn on paper, cheapest first; boards more than rows alone take."""
@@ -28,7 +21,6 @@ SIZES_TRIED, MORE_BOARDS = 24, 2
 class _Block:
     length: float
     width: float
-    thickness: float
 
 
 def shopping_list(request: CuttingRequest, seconds: float = math.inf) -> tuple[Purchase, ...]:
@@ -50,47 +42,32 @@ def shopping_list(request: CuttingRequest, seconds: float = math.inf) -> tuple[P
     wanted: list[tuple[BoardWanted, int]] = []
     for key in dict.fromkeys(part.species for part in request.parts):
         for thickness in sorted({p.thickness_mm for p in request.parts if p.species == key}):
-            blocks = _blocks(request, key, thickness)
             some = _of_stock(request, key, thickness)
-            found = _best(blocks, thickness + request.saw.planing_loss_mm, some, is_over)
+            rough = thickness + request.saw.planing_loss_mm
+            found = _best(_blocks(some), rough, some, is_over)
             if found is not None:
                 length, width, count = found
                 board = BoardWanted(
                     species=key,
                     length_mm=length,
                     width_mm=width,
-                    thickness_mm=thickness + request.saw.planing_loss_mm,
+                    thickness_mm=rough,
                 )
                 wanted.append((board, count))
     return purchases_for(wanted, request.waste_share)
 
 
-def _blocks(request: CuttingRequest, key: str, thickness: float) -> list[_Block]:
+def _blocks(request: CuttingRequest) -> list[_Block]:
     """What has to be cut free of one stock: sequences whole, everything else piece by piece."""
-    parts = {
-        part.name: part
-        for part in request.parts
-        if part.species == key and part.thickness_mm == thickness
-    }
-    free = Counter({name: part.quantity for name, part in parts.items()})
     blocks = []
-    for match in request.matches:
-        members = Counter(match.members)
-        if match.rule is not MatchRule.IN_SEQUENCE or members - free:
-            continue
-        free -= members
-        named: list[CutPart] = [parts[name] for name in match.members]
-        length = sum(p.rough_length_mm for p in named) + request.saw.kerf_mm * (len(named) - 1)
-        blocks.append(_Block(length, max(p.rough_width_mm for p in named), thickness))
-    for name, count in free.items():
-        part = parts[name]
-        length = max(part.rough_length_mm, part.shortest_workpiece_mm)
-        blocks.extend([_Block(length, part.rough_width_mm, thickness)] * count)
+    for blank in blanks_of(request, frozenset(range(len(request.matches)))):
+        alone = blank.shortest_workpiece if len(blank.members) == 1 else 0.0
+        blocks += [_Block(max(blank.length, alone), blank.width)] * blank.quantity
     return blocks
 
 
 def _of_stock(request: CuttingRequest, key: str, thickness: float) -> CuttingRequest:
-    """The request for the parts of one stock alone, without boards."""
+    """The request for the parts of one stock alone and their sequences, without boards."""
     parts = tuple(p for p in request.parts if p.species == key and p.thickness_mm == thickness)
     names = {part.name for part in parts}
     matches = tuple(

@@ -15,21 +15,13 @@ INCH_MM = 25.4
 _TINY_MM = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Kept:
-    """What a board is kept for: one of the piece's stocks by name, or none; and its species."""
-
-    stock: str | None
-    species: str
-
-
-def keys_of(timbers: Sequence[Timber], boards: Sequence[Kept]) -> dict[str, str]:
+def keys_of(timbers: Sequence[Timber], boards: Sequence[BoardRead]) -> dict[str, str]:
     """For each stock the key that its parts and its boards share.
 
     A stock is a key of its own, unless some board of its species names no stock: then thickness
     alone decides for the whole species, and its key is the species.
     """
-    open_species = {board.species for board in boards if board.stock is None}
+    open_species = {each.board.species for each in boards if each.stock is None}
     return {
         timber.name: timber.species.name if timber.species.name in open_species else timber.name
         for timber in timbers

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import product
 
-from furniture.shop.cutting.beds import Bed, FirstCut, carved
+from furniture.shop.cutting.beds import Bed, FirstCut, carved, whole_beds
 from furniture.shop.cutting.blanks import Blank, blanks_of, suits
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import pins_for
@@ -155,10 +155,7 @@ def _are_apart(pins: tuple[_Pin, ...], kerf: float) -> bool:
 def _beds_around(
     request: CuttingRequest, pins: tuple[_Pin, ...], first_cut: FirstCut
 ) -> tuple[Bed, ...] | None:
-    beds = [
-        Bed(board=index, frame=usable_frame(board, request.saw))
-        for index, board in enumerate(request.boards)
-    ]
+    beds = list(whole_beds(request))
     for pin in pins:
         place = pin.laid.places[0]
         for number, bed in enumerate(beds):

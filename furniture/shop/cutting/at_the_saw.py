@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 
@@ -20,14 +19,6 @@ class HoldingRule(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CutInHand:
-    """One cut of a plan with its board; the piece in hand is the cut's workpiece."""
-
-    board: str
-    cut: NumberedCut
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class UnsafeCut:
     """A cut whose piece in hand is under the least that its rule asks."""
 
@@ -38,16 +29,6 @@ class UnsafeCut:
     least_mm: float
 
 
-def cuts_of(plan: CuttingPlan, direction: CutDirection) -> tuple[CutInHand, ...]:
-    """Every cut of a direction in the order it is made, board by board."""
-    return tuple(
-        CutInHand(board=board.board, cut=cut)
-        for board in plan.boards
-        for cut in board.cuts
-        if cut.direction is direction
-    )
-
-
 def unsafe_cuts(plan: CuttingPlan, saw: Saw) -> tuple[UnsafeCut, ...]:
     """Every cut of the plan that holds a piece shorter or narrower than the saw's limits.
 
@@ -55,21 +36,21 @@ def unsafe_cuts(plan: CuttingPlan, saw: Saw) -> tuple[UnsafeCut, ...]:
         plan: as planned, or as changed by hand.
         saw: with the limits to judge by; they may be stricter than those planned with.
     """
-    return tuple(_unsafe(plan, saw))
+    return tuple(
+        UnsafeCut(board=board.board, cut=cut, rule=rule, in_hand_mm=in_hand, least_mm=least)
+        for board in plan.boards
+        for cut in board.cuts
+        for rule, in_hand, least in _limits(cut, saw)
+        if in_hand < least - TOUCH
+    )
 
 
-def _unsafe(plan: CuttingPlan, saw: Saw) -> Iterator[UnsafeCut]:
-    for board in plan.boards:
-        for cut in board.cuts:
-            hand = cut.workpiece
-            limits = [(HoldingRule.SHORT_CROSSCUT, hand.length, saw.shortest_crosscut_mm)]
-            if cut.direction is CutDirection.RIP:
-                limits = [
-                    (HoldingRule.SHORT_RIP, hand.length, saw.shortest_rip_mm),
-                    (HoldingRule.NARROW_RIP, hand.width, saw.narrowest_rip_mm),
-                ]
-            for rule, in_hand, least in limits:
-                if in_hand < least - TOUCH:
-                    yield UnsafeCut(
-                        board=board.board, cut=cut, rule=rule, in_hand_mm=in_hand, least_mm=least
-                    )
+def _limits(cut: NumberedCut, saw: Saw) -> list[tuple[HoldingRule, float, float]]:
+    """The rules of a cut, each with what is in hand and the least that it asks [mm]."""
+    hand = cut.workpiece
+    if cut.direction is CutDirection.CROSSCUT:
+        return [(HoldingRule.SHORT_CROSSCUT, hand.length, saw.shortest_crosscut_mm)]
+    return [
+        (HoldingRule.SHORT_RIP, hand.length, saw.shortest_rip_mm),
+        (HoldingRule.NARROW_RIP, hand.width, saw.narrowest_rip_mm),
+    ]

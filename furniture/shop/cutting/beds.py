@@ -58,6 +58,14 @@ class Pose:
     v_size: float
 
 
+def whole_beds(request: CuttingRequest) -> tuple[Bed, ...]:
+    """Every board as one bed."""
+    return tuple(
+        Bed(board=index, frame=usable_frame(board, request.saw))
+        for index, board in enumerate(request.boards)
+    )
+
+
 _MemberGround = tuple[float, float, float, float, Obstacles]
 """Of a pose's member: where it lies in it, its size along u and v, and what bars it."""
 

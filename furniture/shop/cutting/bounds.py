@@ -7,12 +7,11 @@ from dataclasses import replace
 
 from furniture.shop.cutting.best import BestPlan
 from furniture.shop.cutting.blanks import blanks_of, in_strips
-from furniture.shop.cutting.cover import MOST_COLUMNS, CoverBound, cheapest_cover, fits_alone
-from furniture.shop.cutting.plan import BoundKind
+from furniture.shop.cutting.cover import MOST_COLUMNS, cheapest_cover, fits_alone
+from furniture.shop.cutting.plan import Bound
 from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.values import CuttingRequest
 from furniture.shop.cutting.watch import Watch
-from furniture.shop.cutting.worth_search import WorthBound
 
 SMALL_GAP = 0.03
 """Within this share of its bound a plan is good enough once a round makes it no cheaper. Own rule:
@@ -89,7 +88,7 @@ class Bounds:
             return False
         return best.price <= self.up_to(best.price).price + 1e-6
 
-    def up_to(self, enough: float) -> CoverBound:
+    def up_to(self, enough: float) -> Bound:
         """The bound, sought board by board where it is lower than this price [money]."""
         if enough > max(self._bound.price, self._refuted_up_to) + 1e-6:
             self._refute(enough)
@@ -101,11 +100,13 @@ class Bounds:
             return False  # the worth of all is no measure of how good a choice is
         return best.is_complete and best.price <= self._bound.price * (1.0 + SMALL_GAP) + 1e-6
 
-    def learn(self, found: WorthBound) -> None:
+    def learn(self, found: Bound) -> None:
         """Another bound, kept where it says more."""
         price = whole_up(self._request, found.price)
         if price > self._bound.price + 1e-6:
-            self._bound = replace(self._bound, price=price, kind=found.kind, conflicts=())
+            self._bound = replace(
+                self._bound, price=price, kind=found.kind, conflicts=found.conflicts
+            )
             self._watch.bound = price
 
     def rule_out(self) -> None:
@@ -117,7 +118,7 @@ class Bounds:
         """Whether it is certain that not all musts have a place."""
         return not self._bound.all_may_fit
 
-    def for_plan(self, best: BestPlan | None) -> CoverBound:
+    def for_plan(self, best: BestPlan | None) -> Bound:
         """The best bound that there is time for, to stand beside the finished plan."""
         if best is not None and self._bound.all_may_fit and not self._watch.is_over():
             enough = best.price if best.is_complete else math.inf
@@ -141,19 +142,13 @@ class Bounds:
             lambda: self._watch.left,
         )
         self._is_open = found.is_open
-        if not found.is_possible:
+        if found.all_may_fit:
+            self.learn(found)
+        else:
             self._bound = replace(self._bound, all_may_fit=False, conflicts=found.conflicts)
-        elif whole_up(self._request, found.price) > self._bound.price + 1e-6:
-            self._bound = replace(
-                self._bound,
-                price=whole_up(self._request, found.price),
-                kind=BoundKind.BOARD_BY_BOARD,
-                conflicts=found.conflicts,
-            )
-        self._watch.bound = self._bound.price
 
 
-def least_price(request: CuttingRequest, enough: float, seconds: float) -> CoverBound:
+def least_price(request: CuttingRequest, enough: float, seconds: float) -> Bound:
     """What no plan for the request is cheaper than, looked for without a plan.
 
     Args:

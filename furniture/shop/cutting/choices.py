@@ -12,15 +12,12 @@ from furniture.shop.cutting.blanks import Blank, narrowest_on, sequence_blank, s
 from furniture.shop.cutting.conflicts import LEAST_S, Confined
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import odd_name, zones_meant
-from furniture.shop.cutting.solving import solved
+from furniture.shop.cutting.solving import MONEY, in_steps, solved
 from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import area_of_board
 
 if TYPE_CHECKING:
     from ortools.sat.python import cp_model
-
-MONEY = 10_000
-"""Steps of the program to a unit of money: prices are rounded down to it, so the bound holds."""
 
 _EFFORT, _LONGEST_S = 0.1, 2.0
 """What one choice may take: the solver's own deterministic seconds, and real ones [s]."""
@@ -96,7 +93,7 @@ class Program:
             else:
                 out = model.new_int_var(0, kind.quantity, f"{number} left out")
                 model.add(sum(here) + out == kind.quantity)
-                left_out.append(_steps(kind.worth) * out)
+                left_out.append(in_steps(kind.worth) * out)
         for b, board in enumerate(boards):
             area = [
                 int(narrowest_on(board, self._kinds[k], self._request.saw).area) * count
@@ -105,7 +102,7 @@ class Program:
             ]
             if area:
                 model.add(sum(area) <= math.ceil(area_of_board(board)))
-        cost = [_steps(board.price) * begun[b] for b, board in enumerate(boards)] + left_out
+        cost = [in_steps(board.price) * begun[b] for b, board in enumerate(boards)] + left_out
         for index, match in enumerate(self._request.matches):
             kept = self._keeping(index, match)
             if kept is None:
@@ -113,7 +110,7 @@ class Program:
             if match.price is None:
                 model.add(kept == 1)
             else:
-                cost.append(_steps(match.price) * (1 - kept))
+                cost.append(in_steps(match.price) * (1 - kept))
         model.minimize(sum(cost))
 
     def _keeping(self, index: int, match: MatchGroup) -> cp_model.IntVar | None:
@@ -240,10 +237,6 @@ class Program:
             self._model.add(self._counts[kind, board] < count).only_enforce_if(~literal)
             self._at_least[key] = literal
         return self._at_least[key]
-
-
-def _steps(price: float) -> int:
-    return math.floor(price * MONEY + 1e-6)
 
 
 def _label(blank: Blank) -> tuple[str, int]:

@@ -22,8 +22,9 @@ from furniture.shop.cutting.blanks import blanks_of, single_pieces
 from furniture.shop.cutting.board_kinds import kinds_in_units
 from furniture.shop.cutting.bounds import whole_up
 from furniture.shop.cutting.covering import Column, Counts, Covering, Relaxed
+from furniture.shop.cutting.fillings import Worth
 from furniture.shop.cutting.plan import Placement, by_board
-from furniture.shop.cutting.pricing import Pricing, Worth, pricing_of, steps_of
+from furniture.shop.cutting.pricing import Pricing, pricing_of, steps_of
 from furniture.shop.cutting.settling import settled_boards
 from furniture.shop.cutting.unit_boards import Spot
 from furniture.shop.cutting.value_tables import counts_of

@@ -15,9 +15,9 @@ import numpy as np
 
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground
 from furniture.shop.cutting.blanks import Blank, narrowest_on
-from furniture.shop.cutting.plan import BoundKind, Conflict
+from furniture.shop.cutting.plan import Bound, BoundKind
 from furniture.shop.cutting.scales import heaviest_pairs
-from furniture.shop.cutting.solving import solved
+from furniture.shop.cutting.solving import MONEY, in_steps, solved
 from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
 from furniture.shop.cutting.zones import (
     area_of_board,
@@ -28,8 +28,8 @@ from furniture.shop.cutting.zones import (
 if TYPE_CHECKING:
     from ortools.sat.python import cp_model
 
-MONEY, FINE = 10_000, 1_000_000
-"""Steps of the program to a unit of money, and to a share of a board."""
+FINE = 1_000_000
+"""Steps of the program to a share of a board."""
 
 MOST_PAIRS, FEWEST_PAIRS, MOST_WEIGHTS = 49, 4, 200_000
 """Pairs of scales that the program knows of a kind of board: fewer where they would be so many
@@ -38,21 +38,6 @@ weights in all. Own rule: a second."""
 MOST_COLUMNS = 10_000
 """With more ways for a part to go to a kind of board the bound is by area alone. Own rule: as
 above."""
-
-
-@dataclass(frozen=True, slots=True)
-class CoverBound:
-    """No plan that places everything costs less than `price` [money].
-
-    impossible: indices of blanks that lie on no board, even alone.
-    conflicts: what rules out cheaper choices, when they were refuted board by board.
-    """
-
-    price: float
-    kind: BoundKind
-    impossible: tuple[int, ...]
-    all_may_fit: bool
-    conflicts: tuple[Conflict, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +88,7 @@ def cheapest_cover(
     on_board: list[set[int]],
     seconds: float,
     most_columns: float = MOST_COLUMNS,
-) -> CoverBound:
+) -> Bound:
     """The bound for these blanks; found within about `seconds` [s] or weaker but still true.
 
     What is cut only if it pays may be left out at its worth. With more than `most_columns` ways for
@@ -114,15 +99,15 @@ def cheapest_cover(
     nowhere = [i for i in range(len(blanks)) if i not in somewhere]
     impossible = tuple(i for i in nowhere if blanks[i].is_must)
     lost = sum(blanks[i].quantity * blanks[i].worth for i in nowhere)
-    by_area = CoverBound(
+    by_area = Bound(
         lost + _price_of_wood(kinds, sum(_least_area(blanks[i]) for i in somewhere)),
-        BoundKind.AREA if somewhere else BoundKind.COUNT, impossible, not impossible,
+        BoundKind.AREA if somewhere else BoundKind.COUNT, not impossible, impossible,
     )  # fmt: skip
     if not 0 < sum(len(kind.holds) for kind in kinds) <= most_columns:
         return by_area
     price = _Cover(request, blanks, kinds).least_price(max(0.05, seconds))
     if price is None:
-        return CoverBound(0.0, BoundKind.CONSERVATIVE_SCALES, impossible, False)
+        return Bound(0.0, BoundKind.CONSERVATIVE_SCALES, False, impossible)
     if lost + price < by_area.price - 1e-6:
         return by_area
     return replace(by_area, price=lost + price, kind=BoundKind.CONSERVATIVE_SCALES)
@@ -167,13 +152,13 @@ class _Cover:
         ways = [(i, k) for k, kind in enumerate(kinds) for i in sorted(kind.holds)]
         self._laid = {way: self._whole(blanks[way[0]].quantity) for way in ways}
         begun = [self._whole(kind.count) for kind in kinds]
-        costs = [_money(kind.board.price) * each for kind, each in zip(kinds, begun, strict=True)]
+        costs = [in_steps(kind.board.price) * each for kind, each in zip(kinds, begun, strict=True)]
         for i in sorted({i for i, _ in ways}):
             copies: list[cp_model.LinearExpr] = [self._laid[way] for way in ways if way[0] == i]
             if not blanks[i].is_must:
                 left_out = self._whole(blanks[i].quantity)
                 copies.append(left_out)
-                costs.append(_money(blanks[i].worth) * left_out)
+                costs.append(in_steps(blanks[i].worth) * left_out)
             self._model.add(sum(copies) == blanks[i].quantity)
         pairs = max(FEWEST_PAIRS, min(MOST_PAIRS, MOST_WEIGHTS // len(ways)))
         for k, kind in enumerate(kinds):
@@ -212,7 +197,3 @@ class _Cover:
             return None
         bound = solver.best_objective_bound / MONEY
         return max(0.0, bound) if math.isfinite(bound) else 0.0
-
-
-def _money(amount: float) -> int:
-    return math.floor(amount * MONEY + 1e-6)

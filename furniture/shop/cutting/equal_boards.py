@@ -17,8 +17,8 @@ from furniture.shop.cutting.plan import Placement
 from furniture.shop.cutting.side_by_side import side_by_side
 from furniture.shop.cutting.strip_beam import BIASES, StripBeam
 from furniture.shop.cutting.unit_boards import (
+    LEAST_BOARD,
     Rounding,
-    Shape,
     Spot,
     UnitBoard,
     finest_unit_board,
@@ -60,9 +60,7 @@ class EqualBoards:
 
     def load(self) -> None:
         """Compiles what is needed where it was not yet: some seconds at the first use."""
-        shape = Shape(0, 1, 1, is_turned=False, is_flipped=False, barred=())
-        least = UnitBoard(1, 1, (shape,), (1,), 1.0, 0.0)
-        StripBeam(least, (1,), 1).run(1, 1, rip_first=True, bias=0.0, deadline=math.inf)
+        StripBeam(LEAST_BOARD, (1,), 1).run(1, 1, rip_first=True, bias=0.0, deadline=math.inf)
 
     def _kind(self, board: Board, names: tuple[str, ...]) -> _Kind | None:
         if len(names) < 2:

@@ -8,7 +8,7 @@ from enum import IntEnum
 
 import numpy as np
 
-from furniture.shop.cutting.zones import TOUCH, Outline, area_of_outline, bounds_of, clipped_to_band
+from furniture.shop.cutting.zones import TOUCH, Outline, bounds_of, clipped_to_band, is_square
 
 FEW = 16
 """More outlines are looked at as arrays. Own rule: up to so many that takes longer."""
@@ -49,7 +49,7 @@ class Obstacles:
             _Entry(
                 ways=(outline, tuple((v, u) for u, v in outline)),
                 sides=(box.x, box.x_end, box.y, box.y_end),
-                is_rectangle=abs(area_of_outline(outline) - box.area) <= TOUCH,
+                is_rectangle=is_square(outline),
             )
             for outline, box in zip(outlines, boxes, strict=True)
         ]

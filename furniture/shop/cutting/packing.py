@@ -64,25 +64,9 @@ class Packer:
 
     def start(self, pinned: tuple[Laid, ...]) -> State | None:
         """The empty packing with the pinned blanks laid; None when they break a must."""
-        state = State(
-            left=tuple(blank.quantity for blank in self.blanks),
-            beds_opened=0,
-            boards_touched=0,
-            ground=-1,
-            strip_start=0.0,
-            strip_height=0.0,
-            section_start=0.0,
-            section_length=0.0,
-            column_front=0.0,
-            shortest_section=0.0,
-            ceiling=math.inf,
-            price=self.still_to_win(tuple(blank.quantity for blank in self.blanks)),
-            closed_area=0.0,
-            laid_area=0.0,
-            homes=(None,) * len(self.request.matches),
-            odds=0,
-            trail=None,
-        )
+        left = tuple(blank.quantity for blank in self.blanks)
+        homes = (None,) * len(self.request.matches)
+        state = State(left=left, price=self.still_to_win(left), homes=homes)
         for laid in pinned:
             after = self._with_laid(state, laid)
             if after is None:

@@ -17,6 +17,11 @@ class CutDirection(Enum):
     RIP = "rip"
     CROSSCUT = "crosscut"
 
+    @property
+    def across(self) -> CutDirection:
+        """The other one."""
+        return CutDirection.RIP if self is CutDirection.CROSSCUT else CutDirection.CROSSCUT
+
 
 class LeafUse(Enum):
     """What becomes of a piece that is cut no further."""
@@ -305,6 +310,24 @@ class Conflict:
     board: str
     parts: tuple[tuple[str, int], ...]
     matches: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """No plan that places everything costs less than `price` [money].
+
+    all_may_fit: False where it is certain that nothing places everything.
+    impossible: indices of blanks that lie on no board, even alone.
+    conflicts: what rules out cheaper choices, when they were refuted board by board.
+    is_open: a question that would have told more had neither a yes nor a no.
+    """
+
+    price: float
+    kind: BoundKind
+    all_may_fit: bool = True
+    impossible: tuple[int, ...] = ()
+    conflicts: tuple[Conflict, ...] = ()
+    is_open: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,8 +9,7 @@ from furniture.errors import DesignError
 from furniture.shop.cutting.best import BestPlan
 from furniture.shop.cutting.blanks import blanks_of, in_strips
 from furniture.shop.cutting.bounds import Bounds
-from furniture.shop.cutting.cover import CoverBound
-from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Proof
+from furniture.shop.cutting.plan import Bound, BoundKind, CuttingPlan, Proof
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.search import LEAST_ROUNDS, MANY, Search, is_settled
 from furniture.shop.cutting.settling import Settled, costs_of, outcomes_of
@@ -72,9 +71,7 @@ def plan_cutting(
     return replace(plan, is_cut_short=is_cut_short and not plan.proof.is_proven)
 
 
-def _plan(
-    request: CuttingRequest, settled: Settled, bound: CoverBound, watch: Watch
-) -> CuttingPlan:
+def _plan(request: CuttingRequest, settled: Settled, bound: Bound, watch: Watch) -> CuttingPlan:
     placements = [p for board in settled.boards for p in board.placements]
     unplaced = unplaced_parts(request, settled.boards, watch.is_late)
     begun = {board.board for board in settled.boards}
@@ -117,7 +114,7 @@ def _plan(
     )
 
 
-def _copies_impossible(request: CuttingRequest, bound: CoverBound) -> float:
+def _copies_impossible(request: CuttingRequest, bound: Bound) -> float:
     blanks = blanks_of(request, frozenset())
     musts = [part for part in request.parts if part.is_must]
     alone = {blanks[i].members[0].part.name for i in bound.impossible}

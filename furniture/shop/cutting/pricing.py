@@ -14,15 +14,12 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
 from furniture.shop.cutting.board_kinds import BoardKind
-from furniture.shop.cutting.fillings import Fillings
+from furniture.shop.cutting.covering import Counts
+from furniture.shop.cutting.fillings import Fillings, Worth
 from furniture.shop.cutting.unit_boards import Spot, UnitBoard
 from furniture.shop.cutting.value_tables import ClearTable, Filled
-
-Worth = NDArray[np.float64]
-Counts = NDArray[np.int64]
 
 MOST_AT_ONCE = 60
 """Boards that one pricing of bars gives at most. Own rule: fewer rounds, a larger program."""

@@ -15,7 +15,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
 from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.choices import Demand, Program
@@ -25,7 +24,7 @@ from furniture.shop.cutting.conflicts import (
     boxes_barred,
     cannot_lie_together,
 )
-from furniture.shop.cutting.plan import Conflict, Rectangle
+from furniture.shop.cutting.plan import Bound, BoundKind, Conflict, Rectangle
 from furniture.shop.cutting.values import CuttingRequest
 
 MOST_QUESTIONS, MOST_EFFORT = 150, 0.15
@@ -36,19 +35,6 @@ HARD_EFFORT = 1.0
 seconds."""
 
 
-@dataclass(frozen=True, slots=True)
-class RefutedBound:
-    """No plan that places everything is cheaper [money]; none at all where it cannot be done.
-
-    is_open: a question that would have told more had neither a yes nor a no.
-    """
-
-    price: float
-    is_possible: bool
-    conflicts: tuple[Conflict, ...]
-    is_open: bool = False
-
-
 def refuted_bound(
     request: CuttingRequest,
     blanks: tuple[Blank, ...],
@@ -57,7 +43,7 @@ def refuted_bound(
     is_over: Callable[[], bool],
     hard: int = 0,
     left: Callable[[], float] = lambda: math.inf,
-) -> RefutedBound:
+) -> Bound:
     """The bound for these blanks, sought until it reaches `enough` [money] or time is over.
 
     Args:
@@ -78,7 +64,7 @@ def refuted_bound(
         if choice is None:
             break
         if not choice.is_possible:
-            return RefutedBound(math.inf, False, tuple(conflicts))
+            return _bound(math.inf, conflicts, all_may_fit=False)
         price = max(price, choice.price)
         if price >= enough - 1e-6:
             break
@@ -93,13 +79,20 @@ def refuted_bound(
             continue
         stuck = questions.still_open(choice.demands)
         if stuck is None or hard <= 0 or is_over():
-            return RefutedBound(price, True, tuple(conflicts), stuck is not None)
+            return _bound(price, conflicts, is_open=stuck is not None)
         hard -= 1
         if questions.cannot_however_hard(*stuck):
             least = questions.least(*stuck)
             program.forbid(stuck[0], least)
             conflicts.append(_conflict(request, stuck[0], least))
-    return RefutedBound(price, True, tuple(conflicts))
+    return _bound(price, conflicts)
+
+
+def _bound(
+    price: float, found: Sequence[Conflict], *, all_may_fit: bool = True, is_open: bool = False
+) -> Bound:
+    conflicts = tuple(found)
+    return Bound(price, BoundKind.BOARD_BY_BOARD, all_may_fit, conflicts=conflicts, is_open=is_open)
 
 
 class _Questions:

@@ -6,13 +6,12 @@ import random
 from collections.abc import Callable
 
 from furniture.shop.cutting.beam import finished_packings
-from furniture.shop.cutting.beds import Bed, FirstCut
+from furniture.shop.cutting.beds import FirstCut, whole_beds
 from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.packing import Packer
 from furniture.shop.cutting.settling import placements_of, settled_boards
 from furniture.shop.cutting.states import laid_in_order
 from furniture.shop.cutting.values import CuttingRequest, MatchRule
-from furniture.shop.cutting.zones import usable_frame
 
 LOOKED_AT = 2
 """So many half-made packings are followed at once. Own rule: a look, not a search."""
@@ -29,10 +28,7 @@ def can_be_sawn(request: CuttingRequest, is_over: Callable[[], bool] = lambda: F
         index for index, match in enumerate(request.matches) if match.rule is MatchRule.IN_SEQUENCE
     )
     blanks = blanks_of(request, sequences)
-    beds = tuple(
-        Bed(board=index, frame=usable_frame(board, request.saw))
-        for index, board in enumerate(request.boards)
-    )
+    beds = whole_beds(request)
     for first_cut in FirstCut:
         if is_over():
             break

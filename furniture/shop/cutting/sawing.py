@@ -290,6 +290,5 @@ def _groups(
 
 def _across(parts: _Parts, direction: CutDirection) -> tuple[float, float]:
     """From where to where parts reach along the cuts of a direction [mm]."""
-    other = CutDirection.RIP if direction is CutDirection.CROSSCUT else CutDirection.CROSSCUT
-    spans = [span(part.place, other) for part in parts]
+    spans = [span(part.place, direction.across) for part in parts]
     return round(min(low for low, _ in spans), 4), round(max(high for _, high in spans), 4)

@@ -18,7 +18,7 @@ from furniture.shop.cutting.equal_boards import EqualBoards
 from furniture.shop.cutting.one_board import all_on_one, is_one_clear_board
 from furniture.shop.cutting.packing import Packer
 from furniture.shop.cutting.patterns import Patterns
-from furniture.shop.cutting.plan import BoundKind, Placement
+from furniture.shop.cutting.plan import Bound, BoundKind, Placement
 from furniture.shop.cutting.pricing import MOST_KINDS, MOST_STEPS
 from furniture.shop.cutting.settling import (
     copies_laid,
@@ -34,7 +34,7 @@ from furniture.shop.cutting.settling import (
 from furniture.shop.cutting.states import laid_in_order
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, names_by_kind
 from furniture.shop.cutting.watch import Watch
-from furniture.shop.cutting.worth_search import WorthBound, WorthSearch
+from furniture.shop.cutting.worth_search import WorthSearch
 from furniture.shop.cutting.zones import area_of_board
 
 LEAST_ROUNDS = 3
@@ -279,7 +279,7 @@ class Search:
             lambda bound: whole_up(request, bound) >= best.price - 1e-6,
             lambda: watch.is_search_over() or watch.left < ends,
         )
-        bounds.learn(WorthBound(self._columns.value, BoundKind.PRICES))
+        bounds.learn(Bound(self._columns.value, BoundKind.PRICES))
         if self._dives is None or not self._columns.is_settled or bounds.reaches(best):
             return best
         plans = self._dives.plans(useful, best.price, DIVES * 2**number, watch.is_search_over)

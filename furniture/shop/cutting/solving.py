@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from ortools.sat.python import cp_model
+
+
+MONEY = 10_000
+"""Steps of a program to a unit of money."""
+
+
+def in_steps(amount: float) -> int:
+    """An amount [money] in steps of a program, rounded down so that a bound holds."""
+    return math.floor(amount * MONEY + 1e-6)
 
 
 def solved(

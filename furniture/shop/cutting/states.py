@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from furniture.shop.cutting.plan import Rectangle
@@ -36,22 +37,22 @@ class State:
     """
 
     left: tuple[int, ...]
-    beds_opened: int
-    boards_touched: int
-    ground: int
-    strip_start: float
-    strip_height: float
-    section_start: float
-    section_length: float
-    column_front: float
-    shortest_section: float
-    ceiling: float
     price: float
-    closed_area: float
-    laid_area: float
     homes: tuple[Home | None, ...]
-    odds: int
-    trail: Trail | None
+    beds_opened: int = 0
+    boards_touched: int = 0
+    ground: int = -1
+    strip_start: float = 0.0
+    strip_height: float = 0.0
+    section_start: float = 0.0
+    section_length: float = 0.0
+    column_front: float = 0.0
+    shortest_section: float = 0.0
+    ceiling: float = math.inf
+    closed_area: float = 0.0
+    laid_area: float = 0.0
+    odds: int = 0
+    trail: Trail | None = None
 
     @property
     def is_complete(self) -> bool:

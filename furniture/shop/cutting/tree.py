@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from furniture.shop.cutting.plan import (
     CutDirection,
     CutNode,
@@ -50,23 +52,16 @@ def is_held_safely(workpiece: Rectangle, direction: CutDirection, saw: Saw) -> b
 
 def numbered_cuts(tree: CutNode, kerf: float) -> tuple[NumberedCut, ...]:
     """All passes of the saw in the order they are made, numbered from 1."""
-    passes: list[NumberedCut] = []
-
-    def walk(node: CutNode) -> None:
-        passes.extend(_passes(node, kerf))
-        for child in node.children:
-            walk(child)
-
-    walk(tree)
+    passes = enumerate(_passes(tree, kerf), start=1)
     return tuple(
         NumberedCut(
             number=number,
-            direction=cut.direction,
-            workpiece=cut.workpiece,
-            position_mm=cut.position_mm,
-            kerf_mm=cut.kerf_mm,
+            direction=direction,
+            workpiece=workpiece,
+            position_mm=position,
+            kerf_mm=kerf,
         )
-        for number, cut in enumerate(passes, start=1)
+        for number, (direction, workpiece, position) in passes
     )
 
 
@@ -77,35 +72,22 @@ def leaves(tree: CutNode) -> tuple[CutNode, ...]:
     return tuple(leaf for child in tree.children for leaf in leaves(child))
 
 
-def _passes(node: CutNode, kerf: float) -> list[NumberedCut]:
-    if node.direction is None:
-        return []
-    direction = node.direction
-    start, end = span(node.piece, direction)
-    passes: list[NumberedCut] = []
-    hand = start
-
-    def add(position: float) -> None:
-        workpiece = slice_of(node.piece, direction, hand, end)
-        passes.append(
-            NumberedCut(
-                number=0,
-                direction=direction,
-                workpiece=workpiece,
-                position_mm=position,
-                kerf_mm=kerf,
-            )
-        )
-
-    for index, child in enumerate(node.children):
-        low, high = span(child.piece, direction)
-        if index == 0 and low - start > TOUCH:
-            add(low - kerf)
-            hand = low
-        if end - high > TOUCH:
-            add(high)
-            hand = high + kerf
-    return passes
+def _passes(node: CutNode, kerf: float) -> Iterator[tuple[CutDirection, Rectangle, float]]:
+    """The direction of every pass, the piece in hand and where the kerf begins [mm]."""
+    if node.direction is not None:
+        start, end = span(node.piece, node.direction)
+        hand = start
+        for index, child in enumerate(node.children):
+            low, high = span(child.piece, node.direction)
+            if index == 0 and low - start > TOUCH:
+                whole = slice_of(node.piece, node.direction, hand, end)
+                yield node.direction, whole, low - kerf
+                hand = low
+            if end - high > TOUCH:
+                yield node.direction, slice_of(node.piece, node.direction, hand, end), high
+                hand = high + kerf
+    for child in node.children:
+        yield from _passes(child, kerf)
 
 
 def span(piece: Rectangle, direction: CutDirection) -> tuple[float, float]:

@@ -127,6 +127,12 @@ class UnitBoard:
             )
 
 
+LEAST_BOARD = UnitBoard(
+    1, 1, (Shape(0, 1, 1, is_turned=False, is_flipped=False, barred=()),), (1,), 1.0, 0.0
+)
+"""A board that a single piece fills: what is compiled is loaded with it."""
+
+
 def unit_board(
     request: CuttingRequest, board: Board, blanks: Sequence[Blank], rounding: Rounding
 ) -> UnitBoard:

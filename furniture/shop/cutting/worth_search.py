@@ -8,15 +8,14 @@ filling is a bound by itself. One of several boards is filled by the prices.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.fillings import Fillings
-from furniture.shop.cutting.plan import BoundKind, Placement
+from furniture.shop.cutting.plan import Bound, BoundKind, Placement
 from furniture.shop.cutting.price_bound import PriceBound
-from furniture.shop.cutting.unit_boards import Shape, UnitBoard
+from furniture.shop.cutting.unit_boards import LEAST_BOARD
 from furniture.shop.cutting.values import CuttingRequest
 
 LAYOUTS = 8
@@ -26,14 +25,6 @@ _LEAST = 1e-6
 """What counts as better [money]."""
 
 
-@dataclass(frozen=True, slots=True)
-class WorthBound:
-    """No plan that places every must costs less [money]."""
-
-    price: float
-    kind: BoundKind
-
-
 class WorthSearch:
     """Prices, bound and fillings of one request."""
 
@@ -41,7 +32,7 @@ class WorthSearch:
         self._request = request
         self._prices = PriceBound(request, blanks_of(request, frozenset()))
         self._extras = sum(part.worth_of_all for part in request.parts)
-        self._best = WorthBound(0.0, BoundKind.PRICES)
+        self._best = Bound(0.0, BoundKind.PRICES)
         self._fillings = {
             n: Fillings(kind.against)
             for n, kind in enumerate(self._prices.kinds)
@@ -52,19 +43,17 @@ class WorthSearch:
 
     def load(self) -> None:
         """Compiles what is needed where it was not yet: some seconds at the first use."""
-        shape = Shape(0, 1, 1, is_turned=False, is_flipped=False, barred=())
-        least = UnitBoard(1, 1, (shape,), (1,), 1.0, 0.0)
         one = np.ones(1)
         for table in {type(kind.table) for kind in self._prices.kinds}:
-            table(least).filled(one)
+            table(LEAST_BOARD).filled(one)
         if self._fillings:
-            Fillings(least).run(one, one, 1.0, 1, lambda: False)
+            Fillings(LEAST_BOARD).run(one, one, 1.0, 1, lambda: False)
 
     @property
-    def bound(self) -> WorthBound:
+    def bound(self) -> Bound:
         """The best bound so far."""
         if self._prices.value > self._best.price:
-            return WorthBound(self._prices.value, BoundKind.PRICES)
+            return Bound(self._prices.value, BoundKind.PRICES)
         return self._best
 
     def packings(
@@ -118,4 +107,4 @@ class WorthSearch:
 
     def _learn(self, price: float) -> None:
         if price > self.bound.price:
-            self._best = WorthBound(float(price), BoundKind.EXHAUSTED)
+            self._best = Bound(float(price), BoundKind.EXHAUSTED)

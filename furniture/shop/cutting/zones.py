@@ -95,13 +95,16 @@ def outline_of(board: Board) -> Outline:
 
 def area_of_board(board: Board) -> float:
     """Area of the face between the straight edge and the measured widths [mm^2]."""
-    marks = sorted(
-        {0.0, board.length_mm, *(s.at_mm for s in board.stations if 0 < s.at_mm < board.length_mm)}
-    )
     return sum(
         (right - left) * (width_at(board, left) + width_at(board, right)) / 2
-        for left, right in itertools.pairwise(marks)
+        for left, right in _stretches(board)
     )
+
+
+def _stretches(board: Board) -> Iterable[tuple[float, float]]:
+    """From where to where along the board its far edge runs straight [mm]."""
+    inside = (s.at_mm for s in board.stations if 0 < s.at_mm < board.length_mm)
+    return itertools.pairwise(sorted({0.0, board.length_mm, *inside}))
 
 
 def missing_wood(board: Board, edge_trim: float) -> tuple[Outline, ...]:
@@ -109,12 +112,9 @@ def missing_wood(board: Board, edge_trim: float) -> tuple[Outline, ...]:
 
     edge_trim [mm] is taken off the far edge, parallel to it.
     """
-    marks = sorted(
-        {0.0, board.length_mm, *(s.at_mm for s in board.stations if 0 < s.at_mm < board.length_mm)}
-    )
     top = board.greatest_width_mm
     outlines: list[Outline] = []
-    for left, right in itertools.pairwise(marks):
+    for left, right in _stretches(board):
         low_left = width_at(board, left) - edge_trim
         low_right = width_at(board, right) - edge_trim
         if low_left >= top - TOUCH and low_right >= top - TOUCH:
@@ -166,7 +166,7 @@ def kept_off(outline: Outline, margin: float) -> Outline:
     if margin <= 0:
         return outline
     box = bounds_of(outline)
-    if abs(area_of_outline(outline) - box.area) <= TOUCH:
+    if is_square(outline):
         x, y, x_end, y_end = box.x - margin, box.y - margin, box.x_end + margin, box.y_end + margin
         return ((x, y), (x_end, y), (x_end, y_end), (x, y_end))
     from shapely.geometry import Polygon
@@ -183,9 +183,7 @@ def clipped_to_band(outline: Sequence[tuple[float, float]], low: float, high: fl
 
 def clipped_to_rectangle(outline: Sequence[tuple[float, float]], place: Rectangle) -> Outline:
     """The part of the outline inside the rectangle."""
-    kept = _half_plane(outline, 1, place.y, above=True)
-    kept = _half_plane(kept, 1, place.y_end, above=False)
-    kept = _half_plane(kept, 0, place.x, above=True)
+    kept = _half_plane(clipped_to_band(outline, place.y, place.y_end), 0, place.x, above=True)
     return tuple(_half_plane(kept, 0, place.x_end, above=False))
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeVar
 
 from furniture.rules import ShopRules
 from furniture.rules.joinery import SLIP_PLAY
-from furniture.shop.boards.reading_wishes import read_saw
+from furniture.shop.boards.reading_wishes import read_lengths, read_saw
 from furniture.shop.tools.finishes import USUAL_FINISHES
 from furniture.shop.tools.given import (
     BandClamp,
@@ -27,7 +27,6 @@ from furniture.shop.tools.glues import USUAL_GLUES, GlueFacts
 from furniture.shop.tools.kinds import ClampKind, FinishFamily, GlueFamily
 from furniture.shop.tools.usual import (
     USUAL_BAND,
-    USUAL_CHAMFER,
     USUAL_CHIPPERS,
     USUAL_CLAMPS,
     USUAL_DRILLS,
@@ -89,8 +88,12 @@ def read_shop(reader: Reader, shop: object) -> ShopRead:
         head=None if head is None else _head(reader, "shop.dado_head.", head),
         bits=None if router is None else _bits(reader, "shop.router.", router),
         drills=_drills(reader, "shop.drills.", drills),
-        jointer=None if jointer is None else _bed(reader, "shop.jointer.", jointer, USUAL_JOINTER),
-        planer=None if planer is None else _bed(reader, "shop.planer.", planer, USUAL_PLANER),
+        jointer=None
+        if jointer is None
+        else Bed(**read_lengths(reader, "shop.jointer.", jointer, _BED, USUAL_JOINTER)),
+        planer=None
+        if planer is None
+        else Bed(**read_lengths(reader, "shop.planer.", planer, _BED, USUAL_PLANER)),
         clamps=_clamps(reader, "shop.clamps", given.clamps),
         band=None if band is None else _band(reader, "shop.band_clamp.", band),
         glue=_glue(reader, "shop.glue.", glue),
@@ -139,14 +142,6 @@ def _usual(reader: Reader, either: tuple[_Kind, _Kind]) -> _Kind:
     return either[1] if reader.shown.is_inch else either[0]
 
 
-def _length(
-    reader: Reader, where: str, given: object, usual: tuple[str, str], limits: tuple[float, float],
-    why: str,
-) -> float:  # fmt: skip
-    written = _usual(reader, usual) if given is None else given
-    return reader.length(where, written, at_least=limits[0], at_most=limits[1], why=why)
-
-
 def _lengths(
     reader: Reader, where: str, given: object, usual: tuple[Sequence[str], Sequence[str]],
     limits: tuple[float, float], why: str,
@@ -176,27 +171,45 @@ def _yes(reader: Reader, where: str, given: object, why: str) -> bool:
     return True
 
 
+_HEAD = {
+    "outer": (1.0, 10.0, "an outer cutter is as thick as its teeth are wide"),
+    "diameter": (80.0, 260.0, "it has to clear the saw's table insert"),
+    "deepest": (5.0, 100.0, "the head rises so far above the table"),
+    "cuts_wider": (-0.5, 0.5, "a test cut is that near to what stands on the arbor"),
+}
+_ROUTER = {
+    "chamfer": (0.0, 40.0, "the widest chamfer that the bit cuts"),
+    "deepest": (5.0, 120.0, "straight bits cut so deep"),
+    "base": (60.0, 400.0, "across the base that bears on the wood"),
+    "reach": (50.0, 1000.0, "the table's fence moves so far from the bit"),
+    "edge_guide": (0.0, 1000.0, "the guide is set so far from the middle of the bit"),
+}
+_PRESS = {
+    "throat": (50.0, 1000.0, "from the drill's middle to the column"),
+    "tallest": (50.0, 1500.0, "so tall a piece stands under the drill"),
+    "travel": (20.0, 300.0, "the drill comes down so far"),
+}
+_BED = {
+    "widest": (50.0, 1000.0, "its knives are so long"),
+    "shortest": (50.0, 2000.0, "a shorter piece tips into the knives"),
+    "thinnest": (1.0, 50.0, "a thinner piece shatters"),
+}
+_CLAMP = {"throat": (10.0, 600.0, "from its bar to the middle of its heads")}
+_BAND = {"reach": (200.0, 20_000.0, "it goes round so much")}
+"""What lengths of a tool may be [mm], and why."""
+
+
 def _head(reader: Reader, where: str, given: DadoHead) -> Head:
-    outer = _length(
-        reader, f"{where}outer", given.outer, USUAL_HEAD["outer"], (1.0, 10.0),
-        "an outer cutter is as thick as its teeth are wide",
-    )  # fmt: skip
+    single = read_lengths(reader, where, given, _HEAD, USUAL_HEAD)
+    why = "both outer cutters are always on, and the arbor ends somewhere"
+    arbor = (2.0 * single["outer_mm"], 40.0, why)
     read = Head(
-        outer_mm=outer,
         chippers_mm=_lengths(reader, f"{where}chippers", given.chippers, USUAL_CHIPPERS,
                              (0.5, 10.0), "a chipper is as thick as its teeth are wide"),
         shims_mm=_lengths(reader, f"{where}shims", given.shims, USUAL_SHIMS,
                           (0.02, 2.0), "a shim is thinner than any chipper"),
-        diameter_mm=_length(reader, f"{where}diameter", given.diameter, USUAL_HEAD["diameter"],
-                            (80.0, 260.0), "it has to clear the saw's table insert"),
-        widest_mm=_length(reader, f"{where}widest", given.widest, USUAL_HEAD["widest"],
-                          (2.0 * outer, 40.0),
-                          "both outer cutters are always on, and the arbor ends somewhere"),
-        deepest_mm=_length(reader, f"{where}deepest", given.deepest, USUAL_HEAD["deepest"],
-                           (5.0, 100.0), "the head rises so far above the table"),
-        cuts_wider_mm=_length(reader, f"{where}cuts_wider", given.cuts_wider,
-                              USUAL_HEAD["cuts_wider"], (-0.5, 0.5),
-                              "a test cut is that near to what stands on the arbor"),
+        **single,
+        **read_lengths(reader, where, given, {"widest": arbor}, USUAL_HEAD),
     )  # fmt: skip
     for name, what in (("chippers", read.chippers_mm), ("shims", read.shims_mm)):
         if len(what) > _MOST_LISTED:
@@ -214,17 +227,7 @@ def _bits(reader: Reader, where: str, given: Router) -> RouterBits:
                              (1.0, 60.0), "a straight bit's diameter"),
         round_over_mm=_lengths(reader, f"{where}round_over", given.round_over, USUAL_ROUND_OVER,
                                (0.5, 50.0), "a round-over bit's radius"),
-        chamfer_mm=_length(reader, f"{where}chamfer", given.chamfer, USUAL_CHAMFER, (0.0, 40.0),
-                           "the widest chamfer that the bit cuts"),
-        deepest_mm=_length(reader, f"{where}deepest", given.deepest, USUAL_ROUTER["deepest"],
-                           (5.0, 120.0), "straight bits cut so deep"),
-        base_mm=_length(reader, f"{where}base", given.base, USUAL_ROUTER["base"],
-                        (60.0, 400.0), "across the base that bears on the wood"),
-        reach_mm=_length(reader, f"{where}reach", given.reach, USUAL_ROUTER["reach"],
-                         (50.0, 1000.0), "the table's fence moves so far from the bit"),
-        guide_mm=_length(reader, f"{where}edge_guide", given.edge_guide,
-                         USUAL_ROUTER["edge_guide"], (0.0, 1000.0),
-                         "the guide is set so far from the middle of the bit"),
+        **read_lengths(reader, where, given, _ROUTER, USUAL_ROUTER),
         has_table=_yes(reader, f"{where}table", given.table,
                        "it says whether the router hangs under a table"),
     )  # fmt: skip
@@ -234,27 +237,9 @@ def _drills(reader: Reader, where: str, given: Drills) -> DrillBits:
     return DrillBits(
         diameters_mm=_lengths(reader, f"{where}diameters", given.diameters, USUAL_DRILLS,
                               (0.3, 80.0), "a drill's diameter"),
-        throat_mm=_length(reader, f"{where}throat", given.throat, USUAL_PRESS["throat"],
-                          (50.0, 1000.0), "from the drill's middle to the column"),
-        tallest_mm=_length(reader, f"{where}tallest", given.tallest, USUAL_PRESS["tallest"],
-                           (50.0, 1500.0), "so tall a piece stands under the drill"),
-        travel_mm=_length(reader, f"{where}travel", given.travel, USUAL_PRESS["travel"],
-                          (20.0, 300.0), "the drill comes down so far"),
+        **read_lengths(reader, where, given, _PRESS, USUAL_PRESS),
         has_press=_yes(reader, f"{where}press", given.press, "it says whether there is one"),
         has_jig=_yes(reader, f"{where}jig", given.jig, "it says whether there is one"),
-    )  # fmt: skip
-
-
-def _bed(
-    reader: Reader, where: str, given: Jointer | Planer, usual: Mapping[str, tuple[str, str]]
-) -> Bed:
-    return Bed(
-        widest_mm=_length(reader, f"{where}widest", given.widest, usual["widest"],
-                          (50.0, 1000.0), "its knives are so long"),
-        shortest_mm=_length(reader, f"{where}shortest", given.shortest, usual["shortest"],
-                            (50.0, 2000.0), "a shorter piece tips into the knives"),
-        thinnest_mm=_length(reader, f"{where}thinnest", given.thinnest, usual["thinnest"],
-                            (1.0, 50.0), "a thinner piece shatters"),
     )  # fmt: skip
 
 
@@ -279,8 +264,7 @@ def _clamps(reader: Reader, where: str, given: object) -> tuple[ClampLot, ...]:
                 force_n=reader.force(f"{at} force", force),
                 opening_mm=reader.length(f"{at} opening", one.opening, at_least=20.0,
                                          at_most=5000.0, why="its jaws open so far"),
-                throat_mm=_length(reader, f"{at} throat", one.throat, USUAL_THROAT[kind],
-                                  (10.0, 600.0), "from its bar to the middle of its heads"),
+                **read_lengths(reader, f"{at} ", one, _CLAMP, {"throat": USUAL_THROAT[kind]}),
                 count=_count(reader, f"{at} count", one.count, _MOST_SETS, "so many there are"),
             )
         )  # fmt: skip
@@ -291,8 +275,7 @@ def _band(reader: Reader, where: str, given: BandClamp) -> Band:
     tension = _usual(reader, USUAL_BAND["tension"]) if given.tension is None else given.tension
     return Band(
         tension_n=reader.force(f"{where}tension", tension),
-        reach_mm=_length(reader, f"{where}reach", given.reach, USUAL_BAND["reach"],
-                         (200.0, 20_000.0), "it goes round so much"),
+        **read_lengths(reader, where, given, _BAND, USUAL_BAND),
         count=_count(reader, f"{where}count", given.count, _MOST_SETS, "so many there are"),
     )  # fmt: skip
 

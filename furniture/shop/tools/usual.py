@@ -37,14 +37,14 @@ USUAL_ROUND_OVER = (
     ("2 mm", "3 mm", "6 mm", "10 mm"),
     ("1/16 in", "1/8 in", "1/4 in", "3/8 in"),
 )
-USUAL_CHAMFER = ("10 mm", "3/8 in")
 USUAL_ROUTER = {
+    "chamfer": ("10 mm", "3/8 in"),
     "deepest": ("30 mm", "1 1/4 in"),
     "base": ("150 mm", "6 in"),
     "reach": ("250 mm", "10 in"),
     "edge_guide": ("150 mm", "6 in"),
 }
-"""From memory."""
+"""From memory; the chamfer common practice."""
 USUAL_DRILLS = (
     tuple(f"{half / 2:g} mm" for half in range(3, 21))
     + tuple(f"{each} mm" for each in (11, 12, 13, 14, 15, 16, 18, 20, 22, 25, 30, 35, 40)),

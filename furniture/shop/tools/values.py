@@ -49,7 +49,7 @@ class RouterBits:
     """A router and its bits: diameters, radii, the widest chamfer; 0 is none [mm].
 
     deepest_mm: that straight bits cut; base_mm: across its base; reach_mm: from the bit to the
-    fence of its table, at most; guide_mm: from the bit's middle to its edge guide, at most.
+    fence of its table, at most; edge_guide_mm: from the bit's middle to its edge guide, at most.
     """
 
     straight_mm: tuple[float, ...]
@@ -58,7 +58,7 @@ class RouterBits:
     deepest_mm: float
     base_mm: float
     reach_mm: float
-    guide_mm: float
+    edge_guide_mm: float
     has_table: bool
 
 

@@ -14,8 +14,8 @@ from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.conflicts import boxes_inside
 from furniture.shop.cutting.cover import fits_alone
-from furniture.shop.cutting.plan import BoundKind
-from furniture.shop.cutting.refuting import RefutedBound, refuted_bound
+from furniture.shop.cutting.plan import Bound, BoundKind
+from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.values import (
     CuttingRequest,
     MatchGroup,
@@ -31,7 +31,7 @@ from tests.shop.cutting.checker import faults_of_plan
 from tests.shop.cutting.zones import rectangular_zone
 
 
-def bound_of(request: CuttingRequest, enough: float = math.inf) -> RefutedBound | None:
+def bound_of(request: CuttingRequest, enough: float = math.inf) -> Bound | None:
     """The bound as the planner asks for it; None where some part lies on no board at all."""
     blanks = blanks_of(request, frozenset())
     on_board = fits_alone(request, blanks)
@@ -48,7 +48,7 @@ def test_no_plan_beats_the_bound(request: CuttingRequest) -> None:
     bound = bound_of(request)
     if plan.unplaced or bound is None:
         return
-    assert bound.is_possible
+    assert bound.all_may_fit
     assert bound.price <= plan.cost + 1e-6
 
 
@@ -88,10 +88,10 @@ def test_a_knot_in_the_way_is_counted() -> None:
         request = CuttingRequest(boards=boards[:1], parts=parts, saw=Saw(kerf_mm=3))
         one = bound_of(request)
         assert one is not None
-        assert one.is_possible is (price == 20.0)
+        assert one.all_may_fit is (price == 20.0)
         two = bound_of(replace(request, boards=(*boards[:1], oak("b", 300, 60, price=20))))
         assert two is not None
-        assert (two.price, two.is_possible) == (price, True)
+        assert (two.price, two.all_may_fit) == (price, True)
 
 
 def test_a_match_that_must_break_is_in_the_bound() -> None:
@@ -167,4 +167,4 @@ def test_faults_over_one_another_bar_no_more_than_they_cover() -> None:
         )
         blanks = blanks_of(request, frozenset())
         found = refuted_bound(request, blanks, [{0}], math.inf, lambda: False)
-        assert found.is_possible is is_possible
+        assert found.all_may_fit is is_possible
