@@ -6,7 +6,6 @@ from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.boards.job import (
     cutting_job,
-    cutting_request,
     job_of_lots,
     problems_of_boards,
 )
@@ -46,7 +45,6 @@ __all__ = [
     "ZoneKind",
     "ZoneShows",
     "cutting_job",
-    "cutting_request",
     "job_of_lots",
     "problems_of_boards",
 ]

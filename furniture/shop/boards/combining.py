@@ -14,7 +14,7 @@ from furniture.shop.boards.lots import Lot, off_their_boards, placed_by_name
 from furniture.shop.boards.reading_matches import Matched
 from furniture.shop.boards.reading_wishes import Wish
 from furniture.shop.cutting import values as cutting
-from furniture.shop.cutting.blanks import blanks_of, strips_of, widest_for
+from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.cover import fits_alone
 
 
@@ -86,7 +86,7 @@ def combined(
         job,
         request=replace(
             request,
-            parts=tuple(_glued_where_it_can_be(each, request) for each in parts),
+            parts=parts,
             matches=tuple(group(each) for each in left),
         ),
         copies=copies,
@@ -101,19 +101,6 @@ def combined(
         },
         kept=tuple(group(each) for each in kept),
     )
-
-
-def _glued_where_it_can_be(
-    part: cutting.CutPart, request: cutting.CuttingRequest
-) -> cutting.CutPart:
-    """The part, its leave to be glued up taken back where no strips would do.
-
-    The plan then lists it as having no place, with the board that would do.
-    """
-    widest = widest_for(part, request.boards, request.saw)
-    if part.least_width_mm > widest > 0 and strips_of(part, widest) is None:
-        return replace(part, glue_up=None)
-    return part
 
 
 def _blanks_of_lots(job: CuttingJob, asking: Asking, matches: Sequence[Matched]) -> list[LotBlank]:

@@ -40,26 +40,6 @@ from furniture.timber.wood import Kind
 from furniture.units import Reader, Shown, figure_with_unit, millimetres, said
 
 
-def cutting_request(
-    piece: Piece,
-    boards: Sequence[MeasuredBoard] | Path | str,
-    wishes: CuttingWishes | None = None,
-    saw: SawSetUp | None = None,
-) -> cutting.CuttingRequest:
-    """What the planner is asked for this piece on these boards.
-
-    Args:
-        piece: what is to be cut.
-        boards: as the maker lists them, or the path of a CSV file.
-        wishes: faces and matches; none takes the usual ones.
-        saw: with the limits that the shop keeps; none takes the usual one.
-
-    Raises:
-        DesignError: with every problem of the boards and the wishes.
-    """
-    return cutting_job(piece, boards, wishes, saw).request
-
-
 def cutting_job(
     piece: Piece,
     boards: Sequence[MeasuredBoard] | Path | str = (),

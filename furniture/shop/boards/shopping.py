@@ -59,11 +59,8 @@ def shopping_list(request: CuttingRequest, seconds: float = math.inf) -> tuple[P
 
 def _blocks(request: CuttingRequest) -> list[_Block]:
     """What has to be cut free of one stock: sequences whole, everything else piece by piece."""
-    blocks = []
-    for blank in blanks_of(request, frozenset(range(len(request.matches)))):
-        alone = blank.shortest_workpiece if len(blank.members) == 1 else 0.0
-        blocks += [_Block(max(blank.length, alone), blank.width)] * blank.quantity
-    return blocks
+    blanks = blanks_of(request, frozenset(range(len(request.matches))))
+    return [_Block(each.length, each.width) for each in blanks for _ in range(each.quantity)]
 
 
 def _of_stock(request: CuttingRequest, key: str, thickness: float) -> CuttingRequest:

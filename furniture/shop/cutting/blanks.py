@@ -47,7 +47,6 @@ class Blank:
     quantity: int
     groups: tuple[int, ...]
     may_turn: bool
-    shortest_workpiece: float
 
     @property
     def area(self) -> float:
@@ -266,7 +265,6 @@ def _plain(part: CutPart, groups: tuple[int, ...], count: int) -> list[Blank]:
             quantity=count,
             groups=groups,
             may_turn=part.grain is GrainRule.EITHER,
-            shortest_workpiece=part.shortest_workpiece_mm,
         )
         for strip, width in part.pieces
     ]
@@ -296,7 +294,6 @@ def sequence_blank(match: MatchGroup, parts: dict[str, CutPart], kerf: float) ->
         quantity=1,
         groups=(),
         may_turn=False,
-        shortest_workpiece=max(parts[name].shortest_workpiece_mm for name in match.members),
     )
 
 

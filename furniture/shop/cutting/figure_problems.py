@@ -1,4 +1,4 @@
-"""What is wrong with single names and figures of a cutting request."""
+"""How problems of a cutting request show lengths and call things, and names that are taken."""
 
 from __future__ import annotations
 
@@ -35,27 +35,3 @@ def repeated(parameter: str, names: list[str]) -> Iterator[Problem]:
                 why="the plan calls boards and parts by their names",
                 remedy=f"rename {count - 1} of them",
             )
-
-
-def positive(parameter: str, value: float, what: str, show: Show) -> Iterator[Problem]:
-    """A length [mm] that is nothing or less."""
-    if not value > 0:
-        yield Problem(
-            parameter=parameter,
-            given=show(value),
-            allowed=f"more than {show(0.0)}",
-            why=f"{what} has to be there to be cut",
-            remedy="give what was measured",
-        )
-
-
-def not_negative(parameter: str, value: float, why: str) -> Iterator[Problem]:
-    """A figure below nothing, or none at all."""
-    if not value >= 0:
-        yield Problem(
-            parameter=parameter,
-            given=f"{value:g}",
-            allowed="0 or more",
-            why=why,
-            remedy="give 0 for none",
-        )

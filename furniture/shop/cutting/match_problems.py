@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from furniture.errors import Problem
-from furniture.shop.cutting.figure_problems import Called, Show, not_negative
+from furniture.shop.cutting.figure_problems import Called, Show
 from furniture.shop.cutting.preferences import boards_for_all, lacks_board, lacks_zone
 from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, usable_frame
@@ -22,8 +22,6 @@ def match_problems(
     where = called(f"match {match.name!r}")
     parts = request.part_named
     unknown = sorted({name for name in match.members if name not in parts})
-    if match.price is not None:
-        yield from not_negative(f"{where} price", match.price, "a match is wanted or it is not")
     if unknown:
         yield Problem(
             parameter=f"{where} members",

@@ -180,7 +180,7 @@ class Packer:
                 if not self._may_grow(state, u, top):
                     continue
             else:
-                hand = self._need(pose)
+                hand = self.request.saw.shortest_crosscut_mm
                 if pose.u_size < state.section_length - TOUCH:
                     hand = max(hand, self.request.saw.shortest_rip_mm)
                 if top < state.strip_start + height - TOUCH or hand > pose.v_size:
@@ -201,13 +201,7 @@ class Packer:
         if not self._along:
             too_wide = pose.u_size > state.section_length + TOUCH
             return None if too_wide and self.request.saw.shortest_rip_mm > 0 else length
-        return max(length, self.request.saw.shortest_rip_mm, self._need(pose))
-
-    def _need(self, pose: Pose) -> float:
-        """The least length of the piece that the pose is cut off from [mm]."""
-        return max(
-            self.request.saw.shortest_crosscut_mm, self.blanks[pose.blank].shortest_workpiece
-        )
+        return max(length, self.request.saw.shortest_rip_mm, self.request.saw.shortest_crosscut_mm)
 
     def _may_grow(self, state: State, u: float, top: float) -> bool:
         """Whether the strip's sections so far can be ripped narrower than the strip becomes."""
@@ -282,13 +276,13 @@ class Packer:
         if pose.u_size < ground.u_size - TOUCH:
             height = max(height, self.request.saw.shortest_rip_mm)
         if start + height > top + TOUCH:
-            height = max(height, self._need(pose))
+            height = max(height, self.request.saw.shortest_crosscut_mm)
         return None if start + height > ground.v_size + TOUCH else height
 
     def _is_held(self, ground: Ground, pose: Pose, u: float) -> bool:
         """Whether the strip in hand is long enough when the pose is cut off at u."""
         at_end = u + pose.u_size >= ground.u_size - TOUCH
-        return at_end or ground.u_size - u >= self._need(pose) - TOUCH
+        return at_end or ground.u_size - u >= self.request.saw.shortest_crosscut_mm - TOUCH
 
     def _strips(self, state: State, ground: Ground, pose: Pose, v: float) -> Iterator[State]:
         spots: list[tuple[float, float]] = []

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from furniture.errors import Problem
-from furniture.shop.cutting.blanks import strips_of, suits, widest_for
+from furniture.shop.cutting.blanks import suits
 from furniture.shop.cutting.figure_problems import (
     Called,
     Show,
     by_its_own,
     in_millimetres,
-    not_negative,
-    positive,
     repeated,
 )
 from furniture.shop.cutting.match_problems import match_problems, shared_sequences
@@ -42,7 +40,8 @@ def problems_of(
 ) -> tuple[Problem, ...]:
     """Every problem that makes the request meaningless; empty when it can be planned.
 
-    A part that merely does not fit is no problem here: the plan lists it as unplaced.
+    A part that merely does not fit is no problem here: the plan lists it as unplaced. Figures are
+    read by others, which refuse what no board, part or saw can have.
 
     Args:
         show: puts a length [mm] into the words of the maker's unit.
@@ -53,8 +52,6 @@ def problems_of(
     found.extend(repeated("parts", [part.name for part in request.parts]))
     found.extend(repeated("matches", [match.name for match in request.matches]))
     found.extend(_counts(request, called))
-    found.extend(_saw(request.saw, called))
-    found.extend(_limits(request))
     for board in request.boards:
         found.extend(_board(board, request.saw, show, called))
     for part in request.parts:
@@ -94,62 +91,13 @@ def _counts(request: CuttingRequest, called: Called) -> Iterator[Problem]:
             )
 
 
-def _saw(saw: Saw, called: Called) -> Iterator[Problem]:
-    for name in (
-        "kerf",
-        "end_trim",
-        "edge_trim",
-        "planing_loss",
-        "shortest_rip",
-        "narrowest_rip",
-        "shortest_crosscut",
-        "usable_length",
-        "usable_width",
-    ):
-        where = called(f"saw {name}")
-        yield from not_negative(where, getattr(saw, f"{name}_mm"), "a saw takes wood, never adds")
-
-
-def _limits(request: CuttingRequest) -> Iterator[Problem]:
-    limits = request.limits
-    if not limits.seconds > 0:
-        yield Problem(
-            parameter="limits seconds",
-            given=f"{limits.seconds:g}",
-            allowed="more than 0",
-            why="a plan takes some time to find",
-            remedy="give 1",
-        )
-    if limits.rounds < 1:
-        yield Problem(
-            parameter="limits rounds",
-            given=str(limits.rounds),
-            allowed="1 or more",
-            why="the first round finds the first plan",
-            remedy="give 1",
-        )
-
-
 def _board(board: Board, saw: Saw, show: Show, called: Called) -> Iterator[Problem]:
     own = f"board {board.name!r}"
     where = called(own)
-    yield from positive(f"{where} length", board.length_mm, "a board", show)
-    yield from positive(f"{where} thickness", board.thickness_mm, "a board", show)
-    yield from not_negative(f"{where} price", board.price, "a board costs nothing or something")
-    if not board.stations:
-        yield Problem(
-            parameter=f"{where} stations",
-            given="none",
-            allowed="at least one width",
-            why="without a width nothing can be laid on it",
-            remedy="measure one width",
-        )
-        return
     for station in board.stations:
         width = f"width at {show(station.at_mm)}"
         at = called(f"{own} {width}")
         at = f"{where} {width}" if at == f"{own} {width}" else at
-        yield from positive(at, station.width_mm, "a board", show)
         if not -TOUCH <= station.at_mm <= board.length_mm + TOUCH:
             yield Problem(
                 parameter=at,
@@ -208,7 +156,6 @@ def _zones(board: Board, show: Show, called: Called) -> Iterator[Problem]:
     yield from repeated(f"{called(own)} zones", [zone.name for zone in board.zones])
     for zone in board.zones:
         where = called(f"{own} zone {zone.name!r}")
-        yield from not_negative(f"{where} worth", zone.worth, "wood worth keeping has a price")
         if len(zone.outline) < 3:
             yield Problem(
                 parameter=where,
@@ -261,28 +208,6 @@ def _how_it_lies(zone: Zone, show: Show) -> str:
 
 def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Problem]:
     where = f"part {part.name!r}"
-    yield from positive(f"{where} length", part.length_mm, "a part", show)
-    yield from positive(f"{where} width", part.width_mm, "a part", show)
-    yield from positive(f"{where} thickness", part.thickness_mm, "a part", show)
-    for name, value in (
-        ("length_allowance", part.length_allowance_mm),
-        ("width_allowance", part.width_allowance_mm),
-        ("want_price", part.want_price),
-        ("shortest_workpiece", part.shortest_workpiece_mm),
-    ):
-        yield from not_negative(f"{where} {name}", value, "less than none cannot be left on")
-    if part.worth is not None:
-        yield from not_negative(f"{where} worth", part.worth, "leaving it out costs something")
-    if part.quantity < 1:
-        yield Problem(
-            parameter=f"{where} quantity",
-            given=str(part.quantity),
-            allowed="1 or more",
-            why="a part that is not wanted need not be listed",
-            remedy="leave the part out",
-        )
-    if not request.boards:
-        return
     same = [board for board in request.boards if board.species == part.species]
     if same and not any(suits(board, part, request.saw) for board in same):
         thickest = max(same, key=lambda board: board.thickness_mm)
@@ -293,16 +218,4 @@ def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Proble
             allowed=f"up to {show(thickest.thickness_mm)}, as {thickest.name!r} measures",
             why="a board thinner than the part cannot be planed to it",
             remedy=f"a board of {part.species} at least {show(needed)} thick",
-        )
-    if part.glue_up is None:
-        return
-    widest = widest_for(part, request.boards, request.saw)
-    if 0 < widest < part.least_width_mm - TOUCH and strips_of(part, widest) is None:
-        yield Problem(
-            parameter=f"{where} glue_up",
-            given=f"{show(part.rough_width_mm)} wide, boards up to {show(widest)}",
-            allowed=f"strips of at least {show(part.glue_up.narrowest_strip_mm)}, "
-            "joints off the cuts",
-            why="no set of joints keeps clear of the cuts with strips that wide",
-            remedy="a wider board, or narrower bands to keep clear",
         )

@@ -7,7 +7,7 @@ leaves a strip of waste thinner than the kerf: so little is taken as dust, in tw
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -49,7 +49,6 @@ def cut_tree(
     placements: Sequence[Placement],
     saw: Saw,
     stages: Stages = Stages.THREE,
-    cut_from: Mapping[str, float] | None = None,
 ) -> CutNode | None:
     """The tree of cuts that frees all placements from the piece; None when no saw can.
 
@@ -59,9 +58,8 @@ def cut_tree(
     Args:
         placements: inside it, a kerf apart.
         stages: changes of direction that part parts; one more is left for the last trim.
-        cut_from: the least length of the piece that a part is cut from [mm], by part.
     """
-    search = _Search(piece, saw, stages.value + 1, cut_from or {})
+    search = _Search(piece, saw, stages.value + 1)
     found = search.best(piece, tuple(placements), None)
     return None if found is None else _flat(found.node)
 
@@ -72,14 +70,13 @@ def trimmed_tree(
     placements: Sequence[Placement],
     saw: Saw,
     stages: Stages = Stages.THREE,
-    cut_from: Mapping[str, float] | None = None,
 ) -> CutNode | None:
     """As cut_tree, with ends and then edges of the board trimmed to the frame first.
 
     An end with no part at it is left on: the cut that frees the parts takes it off with the rest.
     """
     frame = _with_free_ends(board, frame, placements)
-    inner = cut_tree(frame, placements, saw, stages, cut_from)
+    inner = cut_tree(frame, placements, saw, stages)
     if inner is None:
         return None
     full_width = Rectangle(x=frame.x, y=board.y, length=frame.length, width=board.width)
@@ -155,12 +152,9 @@ def _flat(node: CutNode) -> CutNode:
 
 
 class _Search:
-    def __init__(
-        self, piece: Rectangle, saw: Saw, most_stages: int, cut_from: Mapping[str, float]
-    ) -> None:
+    def __init__(self, piece: Rectangle, saw: Saw, most_stages: int) -> None:
         self._saw = saw
         self._most_stages = most_stages
-        self._cut_from = cut_from
         self._whole = piece
         self._known: dict[tuple[object, ...], _Found | None] = {}
 
@@ -193,7 +187,8 @@ class _Search:
     def _after(self, option: _Pass, last: CutDirection | None) -> _Found | None:
         turns = option.parts_parts and option.direction is not last
         below = option.direction if option.parts_parts else last
-        unsafe, stages, merit = int(not self._is_safe(option)), 0, 1.0
+        is_safe = is_held_safely(option.workpiece, option.direction, self._saw)
+        unsafe, stages, merit = int(not is_safe), 0, 1.0
         children: list[CutNode] = []
         for piece, parts in option.after:
             found = self.best(piece, parts, below)
@@ -208,16 +203,6 @@ class _Search:
             return None
         node = CutNode(piece=option.workpiece, direction=option.direction, children=tuple(children))
         return _Found((unsafe, stages, merit), node)
-
-    def _is_safe(self, option: _Pass) -> bool:
-        if not is_held_safely(option.workpiece, option.direction, self._saw):
-            return False
-        return all(
-            len(parts) != 1
-            or not are_same(piece, parts[0].place)
-            or option.workpiece.length >= self._cut_from.get(parts[0].part, 0.0) - TOUCH
-            for piece, parts in option.after
-        )
 
     def _passes(self, piece: Rectangle, parts: _Parts) -> Iterator[_Pass]:
         """Every pass worth trying, rips first, from the near side to the far one."""

@@ -153,26 +153,20 @@ def settled_boards(
 def _settled_board(
     request: CuttingRequest, board: Board, here: tuple[Placement, ...]
 ) -> SettledBoard:
-    cut_from = {
-        part.name: part.shortest_workpiece_mm
-        for part in request.parts
-        if part.shortest_workpiece_mm
-    }
     whole = Rectangle(x=0.0, y=0.0, length=board.length_mm, width=board.greatest_width_mm)
     frame, saw = usable_frame(board, request.saw), request.saw
-    tree = trimmed_tree(whole, frame, here, saw, request.limits.stages, cut_from)
+    tree = trimmed_tree(whole, frame, here, saw, request.limits.stages)
     if tree is None:
         return None
     cuts = numbered_cuts(tree, saw.kerf_mm)
-    unsafe: tuple[str, Rectangle] | None = None
-    for cut in cuts:
-        if unsafe is None and not is_held_safely(cut.workpiece, cut.direction, saw):
-            unsafe = (board.name, cut.workpiece)
-    for placement in here if unsafe is None and cut_from else ():
-        held = [cut for cut in cuts if is_within(placement.place, cut.workpiece)]
-        wanted = cut_from.get(placement.part, 0.0)
-        if unsafe is None and held and held[-1].workpiece.length < wanted - TOUCH:
-            unsafe = (board.name, placement.place)
+    unsafe = next(
+        (
+            (board.name, cut.workpiece)
+            for cut in cuts
+            if not is_held_safely(cut.workpiece, cut.direction, saw)
+        ),
+        None,
+    )
     offcuts = tuple(
         Offcut(board=board.name, place=leaf.piece, is_usable=leaf.use is LeafUse.OFFCUT)
         for leaf in leaves(tree)

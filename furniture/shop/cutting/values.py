@@ -229,7 +229,6 @@ class CutPart:
     show_face_tolerates, hidden_face_tolerates: kinds of zone that may be seen there.
     wants: a kind of zone that should cover most of the part; missing it costs want_price [money];
     from wished_share of its area on it is met.
-    shortest_workpiece_mm: the least length of the piece that the part is cut from.
     least_width_allowance_mm: what must be left on the width where a board is not wide enough for
     the rough width; None for the whole allowance.
     strips_mm: rough widths of the strips that each copy is glued up from; none where it is cut
@@ -252,7 +251,6 @@ class CutPart:
     wants: ZoneKind | None = None
     want_price: float = 0.0
     wished_share: float = USUAL_RULES[WISHED_SHARE]
-    shortest_workpiece_mm: float = 0.0
     glue_up: GlueUp | None = None
     least_width_allowance_mm: float | None = None
     strips_mm: tuple[float, ...] = ()

@@ -39,12 +39,7 @@ _LIMITS = {
 
 def board_wanted(saw: Saw, part: CutPart) -> BoardWanted:
     """The least clear board that gives one copy, at the saw's limits [mm]."""
-    length = max(
-        part.rough_length_mm,
-        part.shortest_workpiece_mm,
-        saw.shortest_rip_mm,
-        saw.shortest_crosscut_mm,
-    )
+    length = max(part.rough_length_mm, saw.shortest_rip_mm, saw.shortest_crosscut_mm)
     if part.rough_length_mm < length:
         length = max(length, part.rough_length_mm + saw.kerf_mm)
     width = max(part.rough_width_mm, saw.narrowest_rip_mm)
@@ -304,8 +299,4 @@ def _limits_in_the_way(alone: CuttingRequest) -> tuple[str, ...] | None:
     if found:
         return tuple(found)
     free = replace(alone, saw=replace(alone.saw, **dict.fromkeys(_LIMITS, 0.0)))
-    if can_be_sawn(free):
-        return tuple(_LIMITS.values())
-    (part,) = free.parts
-    whole = replace(free, parts=(replace(part, shortest_workpiece_mm=0.0),))
-    return ("shortest workpiece",) if can_be_sawn(whole) else None
+    return tuple(_LIMITS.values()) if can_be_sawn(free) else None

@@ -26,7 +26,7 @@ from furniture.parts.cuts import Bore, Dado, Groove
 from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.rules import USUAL_RULES
-from furniture.shop.boards.job import cutting_job, cutting_request
+from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
 from furniture.shop.boards.outcome import with_sound_offcuts
 from furniture.shop.cutting import plan_cutting
@@ -126,12 +126,13 @@ def test_what_shops_do_unasked():
     rails, tiers = by_itself(cutting_job(stand(), boards)).matches
     assert rails.rule is MatchRule.IN_SEQUENCE
     assert rails.members == ("left stub", "side rail", "front rail", "side rail", "right stub")
-    assert cutting_request(stand(), boards).matches == (tiers,)
+    assert cutting_job(stand(), boards).request.matches == (tiers,)
     assert tiers.rule is MatchRule.SAME_BOARD
     assert tiers.members == ("tier 1", "tier 2")
     assert tiers.odd_one is OddOne.SMALLEST
     assert rails.price == tiers.price == pytest.approx(15.0)
-    assert cutting_request(stand(), boards, CuttingWishes(matches=[])).matches == ()
+    without = cutting_job(stand(), boards, CuttingWishes(matches=[]))
+    assert without.request.matches == ()
 
 
 def test_wishes_reach_the_parts_they_name_and_split_like_parts():
@@ -238,7 +239,7 @@ def test_the_same_boards_in_a_file_and_in_the_script_ask_the_same(tmp_path):
         ),
         thin_board(length="1200 mm", widths="203.2 mm"),
     ]  # fmt: skip
-    assert cutting_request(stand(), path) == cutting_request(stand(), script)
+    assert cutting_job(stand(), path).request == cutting_job(stand(), script).request
 
 
 def test_names_of_the_models_instances_are_told_from_the_strip():

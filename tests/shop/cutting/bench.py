@@ -87,7 +87,7 @@ def stand() -> CuttingRequest:
             part("shelf", 3, 380, 140, length_allowance_mm=10, hidden_face_tolerates=SAPWOOD),
             part("lid", 1, 400, 118, length_allowance_mm=10, width_allowance_mm=3),
             part("upright", 4, 300, 60, length_allowance_mm=10, width_allowance_mm=3),
-            part("stub", 2, 60, 60, length_allowance_mm=5, shortest_workpiece_mm=300),
+            part("stub", 2, 60, 60, length_allowance_mm=5),
         ),
         matches=(
             MatchGroup(

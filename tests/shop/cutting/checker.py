@@ -221,12 +221,10 @@ def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
     """Saws the board as the numbered cuts say, and looks at the piece in hand each time."""
     saw = request.saw
     name = board_plan.board
-    parts = {part.name: part for part in request.parts}
     numbers = [cut.number for cut in board_plan.cuts]
     if numbers != list(range(1, len(numbers) + 1)):
         yield f"{name}: cuts are not numbered in order"
     pieces = [board_plan.tree.piece]
-    hands: dict[int, float] = {}
     for cut in board_plan.cuts:
         is_rip = cut.direction is CutDirection.RIP
         held = [piece for piece in pieces if _far(piece, cut.workpiece) <= CLOSE]
@@ -252,17 +250,12 @@ def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
                 else Rectangle(x=low, y=hand.y, length=high - low, width=hand.width)
             )
             pieces.append(piece)
-            hands[id(piece)] = hand.length
             if is_rip and high - low < saw.kerf_mm - CLOSE:
                 yield f"{name}: cut {cut.number} leaves a strip of {high - low} mm"
     for placement in board_plan.placements:
         free = [piece for piece in pieces if _far(piece, placement.place) <= CLOSE]
         if len(free) != 1:
             yield f"{name}: the cuts do not free {placement.part} {placement.copy}"
-            continue
-        wanted = parts[placement.part].shortest_workpiece_mm
-        if id(free[0]) in hands and hands[id(free[0])] < wanted - CLOSE:
-            yield f"{name}: {placement.part} is cut from {hands[id(free[0])]} mm"
 
 
 def _odd_names(match: MatchGroup, parts: dict[str, CutPart]) -> set[str]:

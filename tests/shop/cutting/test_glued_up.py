@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.plan import CuttingPlan
-from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.values import CuttingRequest, GlueUp, Limits
 from tests.fresh import law
 from tests.shop.cutting.bench import oak, part, shop
@@ -96,9 +95,5 @@ def test_no_strip_is_overlooked(
         parts=tuple(parts),
         limits=QUICK,
     )
-    refused = problems_of(request)
-    if refused:  # no strips keep to their least width
-        assert [problem.parameter for problem in refused] == ["part 'lid' glue_up"]
-        return
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
