@@ -167,12 +167,12 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/board_sets.py": "MOST_LOOKED_AT",
         "shop/cutting/bounds.py": "SMALL_GAP MOST_S_FOR_A_BOUND FITS_SHARE COLUMNS_IN_A_S "
         "MOST_WAYS HARD",
-        "shop/cutting/choices.py": "MONEY _EFFORT _LONGEST_S",
+        "shop/cutting/choices.py": "_EFFORT _LONGEST_S",
         "shop/cutting/columns.py": "FIRST_KEPT MOST_KEPT COMPLEMENTS COMPLEMENT_WORTH FIRST_PULL "
         "PULL_KEPT PULL_DROPPED LEAST_PULL PULLS _ENOUGH _NEARLY _TINY",
         "shop/cutting/conflicts.py": "GRID_MM _SAME _ROOM EFFORT LONGEST_S OF_EFFORT_S LEAST_S "
         "MOST_APART MOST_BOXES SLICES",
-        "shop/cutting/cover.py": "MOST_PAIRS FEWEST_PAIRS MOST_WEIGHTS MOST_COLUMNS MONEY FINE",
+        "shop/cutting/cover.py": "MOST_PAIRS FEWEST_PAIRS MOST_WEIGHTS MOST_COLUMNS FINE",
         "shop/cutting/dives.py": "FINISHING PRICINGS SPREAD _WHOLE",
         "shop/cutting/equal_boards.py": "FEWEST_PIECES FIRST_WIDTHS WIDEST",
         "shop/cutting/finishing.py": "LONGEST_S WIDTH",
@@ -193,6 +193,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/search.py": "SMALL_JOB LEAST_ROUNDS SETS_TRIED MANY LEAST_S_TO_LOAD "
         "WORTH_SHARE BOUND_SHARE COLUMN_SHARE CROWDED ALIKE DIVES CHOICE_SHARE",
         "shop/cutting/side_by_side.py": "AT_ONCE",
+        "shop/cutting/solving.py": "MONEY",
         "shop/cutting/strip_beam.py": "BIASES",
         "shop/cutting/tidying.py": "MOST_TRIED",
         "shop/cutting/unit_boards.py": "FINEST_MM COARSEST_STEPS MOST_CUTS _SAME",
