@@ -50,7 +50,7 @@ unsafe_cuts [{board, number, rule, in_hand_mm, least_mm}]: cuts under the saw's 
 unplaced    [{name, part, copies, instances: [those without a place], reason, blocked_by: [zone,
               match or limit], near: [{place:
               "board" | "clear place on board" | "offcut of board" | "board, to be held at the
-              saw", board, short_mm, narrow_mm, thin_mm, allowed_mm}]: what misses by the least;
+              saw", board, short_mm, narrow_mm, allowed_mm}]: what misses by the least;
               narrow_mm is from the rough width, of which allowed_mm may be missing, would_do:
               {stock, length_mm, width_mm, thickness_mm}}]
 in_strips   [{name, part, strips, near}]: what is glued up, and what all but gives it whole
@@ -90,7 +90,7 @@ from furniture.shop.cutting.plan import (
 )
 from furniture.shop.cutting.values import Board, Saw
 
-_MISSING = ("short_mm", "narrow_mm", "thin_mm", "allowed_mm")
+_MISSING = ("short_mm", "narrow_mm", "allowed_mm")
 
 _SAW = (
     "kerf_mm", "end_trim_mm", "edge_trim_mm", "planing_loss_mm", "shortest_rip_mm",

@@ -166,7 +166,6 @@ def _why_unplaced(each: Unplaced, outcome: CuttingOutcome) -> str:
     by = some_of(each.blocked_by)
     reason = {
         UnplacedReason.NO_SPECIES: f"no board of {stock} is there",
-        UnplacedReason.TOO_THIN: f"every board of {stock} is too thin",
         UnplacedReason.TOO_LONG: f"{rough}: no board is long enough",
         UnplacedReason.TOO_WIDE: f"{rough}: no board is wide enough",
         UnplacedReason.TOO_LARGE: f"{rough}: no board is both long and wide enough",
@@ -194,7 +193,7 @@ def _why_unplaced(each: Unplaced, outcome: CuttingOutcome) -> str:
 
 def nearly(miss: NearMiss, shown: Shown) -> str:
     """By how much a place that all but takes a part is too small, and what of it is allowed."""
-    sizes = ((miss.short_mm, "short"), (miss.narrow_mm, "narrow"), (miss.thin_mm, "thin"))
+    sizes = ((miss.short_mm, "short"), (miss.narrow_mm, "narrow"))
     by = " and ".join(f"{at_least_text(mm, shown)} too {what}" for mm, what in sizes if mm > 0.0)
     text = f"{_NEAR[miss.place]} {miss.board} is {by}"
     if miss.place is NearPlace.AT_THE_SAW:
@@ -289,9 +288,9 @@ def _for_faults(each: Purchase) -> str:
 
 _OF_THE_PART_ALONE = frozenset(
     (
-        UnplacedReason.NO_SPECIES, UnplacedReason.TOO_THIN, UnplacedReason.TOO_LONG,
-        UnplacedReason.TOO_WIDE, UnplacedReason.TOO_LARGE, UnplacedReason.GRAIN,
-        UnplacedReason.NARROWS, UnplacedReason.FAULTS, UnplacedReason.UNSAFE,
+        UnplacedReason.NO_SPECIES, UnplacedReason.TOO_LONG, UnplacedReason.TOO_WIDE,
+        UnplacedReason.TOO_LARGE, UnplacedReason.GRAIN, UnplacedReason.NARROWS,
+        UnplacedReason.FAULTS, UnplacedReason.UNSAFE,
     )
 )  # fmt: skip
 """Reasons that hold of a part with the boards to itself."""

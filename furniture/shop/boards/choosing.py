@@ -11,7 +11,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from furniture.shop.boards.combining import asked_with, with_parted
+from furniture.shop.boards.combining import with_blanks, with_parted
 from furniture.shop.boards.cutting_job import Commons, CuttingJob
 from furniture.shop.cutting import Progress, plan_cutting
 from furniture.shop.cutting.bounds import least_price
@@ -57,7 +57,7 @@ class _Planned:
         commons = self.job.commons
         if commons is None:
             return self.plan.cost
-        usual = commons.asking.usual_price
+        usual = commons.demands.usual_price
         kept = (usual if each.price is None else each.price for each in self.job.kept)
         return self.plan.cost - sum(kept)
 
@@ -181,4 +181,4 @@ def _fewer(first: _Planned, commons: Commons) -> CuttingJob | None:
     else:
         missing = [copy for each in first.plan.unplaced for copy in first.job.copies[each.part]]
         blanks = with_parted(commons, {copy.instances for copy in missing})
-    return asked_with(commons, blanks) if blanks and blanks != commons.blanks else None
+    return with_blanks(commons, blanks) if blanks and blanks != commons.blanks else None

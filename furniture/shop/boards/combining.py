@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from furniture.blanks import CommonBlank, common_blanks, parted, runs_round_corners
 from furniture.shop.boards.copies import Copy, LotBlank
-from furniture.shop.boards.cut_parts import Asking, common_part, cut_parts
+from furniture.shop.boards.cut_parts import PartDemands, common_part, cut_parts
 from furniture.shop.boards.cutting_job import Commons, CuttingJob
 from furniture.shop.boards.lots import Lot, off_their_boards, placed_by_name
 from furniture.shop.boards.reading_matches import Matched
@@ -18,14 +18,16 @@ from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.cover import fits_alone
 
 
-def with_common_blanks(job: CuttingJob, asking: Asking, matches: Sequence[Matched]) -> CuttingJob:
+def with_common_blanks(
+    job: CuttingJob, demands: PartDemands, matches: Sequence[Matched]
+) -> CuttingJob:
     """The job with parts that share their work as one blank, as far as some board takes it."""
-    blanks = _sound(_blanks_of_lots(job, asking, matches), matches)
-    commons = Commons(blanks=blanks, apart=job, asking=asking, matches=tuple(matches))
-    return asked_with(commons, blanks)
+    blanks = _sound(_blanks_of_lots(job, demands, matches), matches)
+    commons = Commons(blanks=blanks, apart=job, demands=demands, matches=tuple(matches))
+    return with_blanks(commons, blanks)
 
 
-def asked_with(commons: Commons, blanks: Sequence[LotBlank]) -> CuttingJob:
+def with_blanks(commons: Commons, blanks: Sequence[LotBlank]) -> CuttingJob:
     """The job with these common blanks instead; without any, that of every part by itself.
 
     Args:
@@ -34,7 +36,7 @@ def asked_with(commons: Commons, blanks: Sequence[LotBlank]) -> CuttingJob:
     apart = commons.apart
     if not blanks:
         return apart
-    job = combined(apart, commons.asking, commons.matches, blanks)
+    job = combined(apart, commons.demands, commons.matches, blanks)
     return replace(job, commons=replace(commons, blanks=tuple(blanks)))
 
 
@@ -57,7 +59,10 @@ def _halves(blank: CommonBlank, kerf: float) -> tuple[CommonBlank, ...]:
 
 
 def combined(
-    job: CuttingJob, asking: Asking, matches: Sequence[Matched], blanks: Sequence[LotBlank] = ()
+    job: CuttingJob,
+    demands: PartDemands,
+    matches: Sequence[Matched],
+    blanks: Sequence[LotBlank] = (),
 ) -> CuttingJob:
     """The job with its parts, their copies and its matches for these common blanks.
 
@@ -68,8 +73,8 @@ def combined(
     held = [set(blank.instances) for blank in blanks]
     kept = [m for m in matches if any(whole.issuperset(m.instances) for whole in held)]
     left = [m for m in matches if m not in kept]
-    matched = frozenset(name for m in left for name in m.instances if name in asking.matched)
-    parts, copies = cut_parts(job.lots, replace(asking, matched=matched), blanks)
+    matched = frozenset(name for m in left for name in m.instances if name in demands.matched)
+    parts, copies = cut_parts(job.lots, replace(demands, matched=matched), blanks)
     of_part = {copy.instances: part for part, several in copies.items() for copy in several}
     copy_of = {n: copy for several in copies.values() for copy in several for n in copy.instances}
 
@@ -103,9 +108,11 @@ def combined(
     )
 
 
-def _blanks_of_lots(job: CuttingJob, asking: Asking, matches: Sequence[Matched]) -> list[LotBlank]:
+def _blanks_of_lots(
+    job: CuttingJob, demands: PartDemands, matches: Sequence[Matched]
+) -> list[LotBlank]:
     """The common blanks of every copy, each parted until some board takes it."""
-    alone = {*_by_themselves(job.lots, asking, matches), *off_their_boards(job.lots)}
+    alone = {*_by_themselves(job.lots, demands, matches), *off_their_boards(job.lots)}
     does_fit = _judge(job.request)
     known: dict[tuple[object, ...], tuple[CommonBlank, ...]] = {}
     found = []
@@ -118,10 +125,10 @@ def _blanks_of_lots(job: CuttingJob, asking: Asking, matches: Sequence[Matched])
             if each.group.rule is cutting.MatchRule.IN_SEQUENCE and own.keys() >= {*each.instances}
         ]
         runs = _runs(told, runs_round_corners(lot.piece), apart)
-        wishes = tuple(asking.wish_of.get(called) for called in own)
+        wishes = tuple(demands.wish_of.get(called) for called in own)
         key = (id(lot.piece), tuple(runs), apart, wishes)
         if key not in known:
-            known[key] = _of_lot(lot, runs, apart, job.request.saw.kerf_mm, asking, does_fit)
+            known[key] = _of_lot(lot, runs, apart, job.request.saw.kerf_mm, demands, does_fit)
         found += [LotBlank(lot=lot, common=each) for each in known[key]]
     return found
 
@@ -131,7 +138,7 @@ def _of_lot(
     runs: Sequence[Sequence[str]],
     apart: frozenset[str],
     kerf: float,
-    asking: Asking,
+    demands: PartDemands,
     does_fit: Callable[[cutting.CutPart], bool],
 ) -> tuple[CommonBlank, ...]:
     whole = common_blanks(lot.piece, runs, kerf, alone=apart)
@@ -141,7 +148,7 @@ def _of_lot(
         for share in parted(
             each,
             kerf,
-            lambda blank: does_fit(common_part(LotBlank(lot=lot, common=blank), asking)),
+            lambda blank: does_fit(common_part(LotBlank(lot=lot, common=blank), demands)),
         )
     )
 
@@ -161,12 +168,12 @@ def _judge(request: cutting.CuttingRequest) -> Callable[[cutting.CutPart], bool]
 
 
 def _by_themselves(
-    lots: Sequence[Lot], asking: Asking, matches: Sequence[Matched]
+    lots: Sequence[Lot], demands: PartDemands, matches: Sequence[Matched]
 ) -> Collection[str]:
     """Instances that share no blank, since what is wished of them is wished of each alone."""
     found = {
         name
-        for name, wish in asking.wish_of.items()
+        for name, wish in demands.wish_of.items()
         if (wish.grain, wish.wants, wish.worth) != (Wish().grain, None, None)
     }
     lot_of = {lot.called(each.instance): lot.mark for lot in lots for each in lot.piece.placed}

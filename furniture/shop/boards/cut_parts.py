@@ -17,7 +17,7 @@ from furniture.shop.cutting import values as cutting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asking:
+class PartDemands:
     """What is asked of the parts beside their sizes.
 
     Args:
@@ -37,13 +37,13 @@ class Asking:
     rules: Rules
 
 
-Demand = dict[str, tuple[Copy, ...]]
+CopiesOf = dict[str, tuple[Copy, ...]]
 """What each copy of a planner's part becomes, by the part's name."""
 
 
 def cut_parts(
-    lots: Sequence[Lot], asking: Asking, blanks: Sequence[LotBlank] = ()
-) -> tuple[tuple[cutting.CutPart, ...], Demand]:
+    lots: Sequence[Lot], demands: PartDemands, blanks: Sequence[LotBlank] = ()
+) -> tuple[tuple[cutting.CutPart, ...], CopiesOf]:
     """The planner's parts, and what their copies become by each part's name.
 
     Copies share a part unless their wishes differ; one whose grain belongs with the others of its
@@ -53,21 +53,21 @@ def cut_parts(
         blanks: common blanks; every other instance is cut by itself.
     """
     parts: list[cutting.CutPart] = []
-    copies: Demand = {}
+    copies: CopiesOf = {}
     pieces = pieces_of(lots)
     taken = frozenset(name for blank in blanks for name in blank.instances) | off_their_boards(lots)
     for piece in pieces:
         named = piece if len(pieces) > 1 else None
-        parts += _common_parts([b for b in blanks if b.lot.piece is piece], named, asking, copies)
+        parts += _common_parts([b for b in blanks if b.lot.piece is piece], named, demands, copies)
         for distinct in distinct_parts(piece):
             groups: dict[tuple[str, Wish], list[str]] = {}
             named_by_all: dict[str, str] = {}
             for lot in (each for each in lots if each.piece is piece):
                 own = {lot.called(name): name for name in distinct.instances}
-                mark = lot.mark if any(name in asking.matched for name in own) else ""
+                mark = lot.mark if any(name in demands.matched for name in own) else ""
                 named_by_all |= own
                 for name in (each for each in own if each not in taken):
-                    groups.setdefault((mark, asking.wish_of.get(name, Wish())), []).append(name)
+                    groups.setdefault((mark, demands.wish_of.get(name, Wish())), []).append(name)
             for (mark, wish), names in groups.items():
                 alike = [each for each in groups if each[0] == mark]
                 name = _name(distinct.part.name, named, mark)
@@ -76,7 +76,7 @@ def cut_parts(
                 copies[name] = tuple(
                     _lone(each, named_by_all[each], distinct.part) for each in names
                 )
-                parts.append(_part(distinct.part, name, len(names), wish, asking))
+                parts.append(_part(distinct.part, name, len(names), wish, demands))
     return tuple(parts), copies
 
 
@@ -88,13 +88,13 @@ def _lone(called: str, name: str, part: Part) -> Copy:
 
 
 def _common_parts(
-    blanks: Sequence[LotBlank], piece: Piece | None, asking: Asking, copies: Demand
+    blanks: Sequence[LotBlank], piece: Piece | None, demands: PartDemands, copies: CopiesOf
 ) -> list[cutting.CutPart]:
     """A part for all copies of a common blank that ask for the same; `copies` learns of them."""
     groups: dict[tuple[str, tuple[str, ...], cutting.CutPart], list[LotBlank]] = {}
     for blank in blanks:
-        mark = blank.lot.mark if any(n in asking.matched for n in blank.instances) else ""
-        asked = common_part(blank, asking)
+        mark = blank.lot.mark if any(n in demands.matched for n in blank.instances) else ""
+        asked = common_part(blank, demands)
         groups.setdefault((mark, blank.common.instances, asked), []).append(blank)
     parts = []
     for (mark, _, asked), alike in groups.items():
@@ -128,20 +128,20 @@ def _shared(blank: LotBlank, *, is_only: bool) -> Copy:
     )
 
 
-def common_part(blank: LotBlank, asking: Asking) -> cutting.CutPart:
+def common_part(blank: LotBlank, demands: PartDemands) -> cutting.CutPart:
     """A common blank for the planner: it puts up with what all its members put up with."""
     common = blank.common
-    wishes = [asking.wish_of.get(name, Wish()) for name in blank.instances]
+    wishes = [demands.wish_of.get(name, Wish()) for name in blank.instances]
     return cutting.CutPart(
         name=common.name,
         quantity=1,
         length_mm=common.blank.length_mm,
         width_mm=common.blank.width_mm,
         thickness_mm=common.blank.thickness_mm,
-        species=asking.keys[common.timber.name],
+        species=demands.keys[common.timber.name],
         length_allowance_mm=common.rough_length_mm - common.blank.length_mm,
         width_allowance_mm=common.rough.width_mm,
-        least_width_allowance_mm=asking.rules[LEAST_WIDTH_ALLOWANCE],
+        least_width_allowance_mm=demands.rules[LEAST_WIDTH_ALLOWANCE],
         show_face_tolerates=frozenset.intersection(*(each.show for each in wishes)),
         hidden_face_tolerates=frozenset.intersection(*(each.hidden for each in wishes)),
     )
@@ -158,27 +158,29 @@ def _name_of_some(names: Sequence[str], name: str, taken: Container[str]) -> str
     return f"{several} ({name})" if several in taken else several
 
 
-def _part(part: Part, name: str, quantity: int, wish: Wish, asking: Asking) -> cutting.CutPart:
+def _part(
+    part: Part, name: str, quantity: int, wish: Wish, demands: PartDemands
+) -> cutting.CutPart:
     return cutting.CutPart(
         name=name,
         quantity=quantity,
         length_mm=part.blank.length_mm,
         width_mm=part.blank.width_mm,
         thickness_mm=part.blank.thickness_mm,
-        species=asking.keys[part.timber.name],
+        species=demands.keys[part.timber.name],
         length_allowance_mm=part.rough.length_mm,
         width_allowance_mm=part.rough.width_mm,
-        least_width_allowance_mm=asking.rules[LEAST_WIDTH_ALLOWANCE],
+        least_width_allowance_mm=demands.rules[LEAST_WIDTH_ALLOWANCE],
         show_face_tolerates=wish.show,
         hidden_face_tolerates=wish.hidden,
         grain=wish.grain,
         wants=wish.wants,
-        wished_share=asking.rules[WISHED_SHARE],
-        want_price=asking.usual_price if wish.want_price is None else wish.want_price,
+        wished_share=demands.rules[WISHED_SHARE],
+        want_price=demands.usual_price if wish.want_price is None else wish.want_price,
         worth=wish.worth,
         glue_up=cutting.GlueUp(
-            jointing_allowance_mm=asking.strips.jointing_mm,
-            keep_clear_mm=bands_of_cuts(part, asking.strips.off_cuts_mm, asking.rules),
-            narrowest_strip_mm=asking.strips.narrowest_strip_mm,
+            jointing_allowance_mm=demands.strips.jointing_mm,
+            keep_clear_mm=bands_of_cuts(part, demands.strips.off_cuts_mm, demands.rules),
+            narrowest_strip_mm=demands.strips.narrowest_strip_mm,
         ),
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from furniture.blanks import CommonBlank
 from furniture.shop.boards.copies import Copy, LotBlank
-from furniture.shop.boards.cut_parts import Asking
+from furniture.shop.boards.cut_parts import PartDemands
 from furniture.shop.boards.lots import Lot
 from furniture.shop.boards.reading_matches import Matched
 from furniture.shop.boards.thickness import LeftAside
@@ -23,13 +23,13 @@ class Commons:
     Args:
         blanks: that are asked for.
         apart: the same job with every part by itself.
-        asking: what is asked of the parts beside their sizes.
+        demands: what is asked of the parts beside their sizes.
         matches: all of them, those too that a common blank keeps.
     """
 
     blanks: tuple[LotBlank, ...]
     apart: CuttingJob
-    asking: Asking
+    demands: PartDemands
     matches: tuple[Matched, ...]
 
 

@@ -13,7 +13,7 @@ from furniture.pieces import Piece
 from furniture.rules import ALL_RULES
 from furniture.rules.staying import LONGEST_BOARD, WORTH_A_PASS
 from furniture.shop.boards.combining import combined, with_common_blanks
-from furniture.shop.boards.cut_parts import Asking
+from furniture.shop.boards.cut_parts import PartDemands
 from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.shop.boards.lots import Lot, all_names, off_their_boards, stock_problems, stocks_of
@@ -106,7 +106,7 @@ class _Read:
     Args:
         given: the boards.
         thicknesses: of the boards, beside the stocks of all pieces.
-        asking: what is asked of the parts beside their sizes.
+        demands: what is asked of the parts beside their sizes.
         matches: among what is still to be cut.
         purse: that read all prices.
         request: of the planner, without parts.
@@ -114,7 +114,7 @@ class _Read:
 
     given: Boards
     thicknesses: Thicknesses
-    asking: Asking
+    demands: PartDemands
     matches: Sequence[Matched]
     purse: Purse
     request: cutting.CuttingRequest
@@ -130,10 +130,10 @@ def _job_of(
     """The job; `wishes` are those across copies, each lot has its own besides."""
     read = _read(lots, boards, wishes, reader, set_up)
     bare = _without_parts(lots, read, reader)
-    apart = combined(bare, read.asking, read.matches)
+    apart = combined(bare, read.demands, read.matches)
     _refuse_unplannable(read, bare, apart, reader)
     reader.raise_if_any()
-    return with_common_blanks(apart, read.asking, read.matches)
+    return with_common_blanks(apart, read.demands, read.matches)
 
 
 def _read(
@@ -171,7 +171,7 @@ def _read(
     return _Read(
         given=given,
         thicknesses=thicknesses,
-        asking=Asking(
+        demands=PartDemands(
             wish_of=wish_of,
             matched=frozenset(name for each in of_lots for name in each.instances),
             strips=strips,
@@ -194,7 +194,7 @@ def _read(
 
 def _without_parts(lots: Sequence[Lot], read: _Read, reader: Reader) -> CuttingJob:
     """The job with its boards and its wood, nothing to be cut yet."""
-    measured, keys, timbers = read.given.measured, read.asking.keys, read.thicknesses.stocks
+    measured, keys, timbers = read.given.measured, read.demands.keys, read.thicknesses.stocks
     kinds = ((keys[each.name], each.species.kind) for each in timbers)
     return CuttingJob(
         request=read.request,

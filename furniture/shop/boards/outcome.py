@@ -10,7 +10,7 @@ from furniture.shop.boards.choosing import best_plan
 from furniture.shop.boards.copies import Copy, Laid
 from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.shopping import shopping_list
-from furniture.shop.boards.wish_costs import UNASKED, WishCosts, wish_costs
+from furniture.shop.boards.wish_costs import NO_WISH_COSTS, WishCosts, wish_costs
 from furniture.shop.cutting import Progress
 from furniture.shop.cutting.plan import (
     BoardPlan,
@@ -57,7 +57,7 @@ class CuttingOutcome:
     plan: CuttingPlan | None
     to_buy: tuple[Purchase, ...]
     copies: Mapping[tuple[str, int], Copy]
-    wishes: WishCosts = UNASKED
+    wishes: WishCosts = NO_WISH_COSTS
 
     def laid(self, placement: Placement) -> Laid:
         """A placement of the plan with the instances that come off it."""

@@ -71,7 +71,7 @@ class WishCosts:
     is_whole: bool = True
 
 
-UNASKED = WishCosts()
+NO_WISH_COSTS = WishCosts()
 """Where there is no plan whose wishes might cost something."""
 
 

@@ -9,7 +9,7 @@ from furniture.shop.cutting.beds import Bed, FirstCut, carved, whole_beds
 from furniture.shop.cutting.blanks import Blank, blanks_of, suits
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import pins_for
-from furniture.shop.cutting.states import Laid
+from furniture.shop.cutting.states import LaidBlank
 from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import (
     TOUCH,
@@ -29,16 +29,10 @@ class Arrangement:
     """A way to begin: blanks, those pinned, the beds left, and the first cut."""
 
     blanks: tuple[Blank, ...]
-    pinned: tuple[Laid, ...]
+    pinned: tuple[LaidBlank, ...]
     beds: tuple[Bed, ...]
     first_cut: FirstCut
     joined: frozenset[int]
-
-
-@dataclass(frozen=True, slots=True)
-class _Pin:
-    blank: int
-    laid: Laid
 
 
 def arrangements_for(request: CuttingRequest) -> tuple[Arrangement, ...]:
@@ -63,7 +57,7 @@ def arrangements_for(request: CuttingRequest) -> tuple[Arrangement, ...]:
                 found.append(
                     Arrangement(
                         blanks=blanks,
-                        pinned=tuple(pin.laid for pin in pins),
+                        pinned=pins,
                         beds=beds,
                         first_cut=first_cut,
                         joined=joined,
@@ -72,19 +66,19 @@ def arrangements_for(request: CuttingRequest) -> tuple[Arrangement, ...]:
     return tuple(found[:MOST_ARRANGEMENTS])
 
 
-def _pin_choices(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[tuple[_Pin, ...]]:
+def _pin_choices(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[tuple[LaidBlank, ...]]:
     """Every choice of pins, one per copy that a fixing match names; none where that is allowed."""
-    per_copy: list[list[_Pin | None]] = []
+    per_copy: list[list[LaidBlank | None]] = []
     for index, match in enumerate(request.matches):
         if not match.rule.fixes_place:
             continue
         for number, blank in enumerate(blanks):
             if index not in blank.groups:
                 continue
-            pins: list[_Pin | None] = list(_pins(request, index, number, blank))
+            pins: list[LaidBlank | None] = list(_pins(request, index, number, blank))
             for _ in range(blank.quantity):
                 per_copy.append([*pins, None])
-    choices: list[tuple[_Pin, ...]] = []
+    choices: list[tuple[LaidBlank, ...]] = []
     for choice in product(*per_copy):
         pins_chosen = tuple(pin for pin in choice if pin is not None)
         if _are_apart(pins_chosen, request.saw.kerf_mm):
@@ -94,8 +88,8 @@ def _pin_choices(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[tup
     return choices
 
 
-def _pins(request: CuttingRequest, match: int, number: int, blank: Blank) -> list[_Pin]:
-    pins: list[_Pin] = []
+def _pins(request: CuttingRequest, match: int, number: int, blank: Blank) -> list[LaidBlank]:
+    pins: list[LaidBlank] = []
     member = blank.members[0]
     for board_index, board in enumerate(request.boards):
         if not suits(board, member.part, request.saw):
@@ -109,14 +103,14 @@ def _pins(request: CuttingRequest, match: int, number: int, blank: Blank) -> lis
                 barred = obstacles_for(board, member.part, request.saw, flipped=flipped)
                 if any(overlap_area(outline, place) > TOUCH for outline in barred):
                     continue
-                laid = Laid(
+                laid = LaidBlank(
                     blank=number,
                     board=board_index,
                     places=(place,),
                     turned=False,
                     flipped=flipped,
                 )
-                pins.append(_Pin(number, laid))
+                pins.append(laid)
                 break
     return pins
 
@@ -142,24 +136,22 @@ def _off_thin_strips(
     return replace(place, y=frame.y + near)
 
 
-def _are_apart(pins: tuple[_Pin, ...], kerf: float) -> bool:
+def _are_apart(pins: tuple[LaidBlank, ...], kerf: float) -> bool:
     for index, first in enumerate(pins):
         for second in pins[:index]:
-            if first.laid.board == second.laid.board and are_nearer(
-                first.laid.places[0], second.laid.places[0], kerf
-            ):
+            if first.board == second.board and are_nearer(first.places[0], second.places[0], kerf):
                 return False
     return True
 
 
 def _beds_around(
-    request: CuttingRequest, pins: tuple[_Pin, ...], first_cut: FirstCut
+    request: CuttingRequest, pins: tuple[LaidBlank, ...], first_cut: FirstCut
 ) -> tuple[Bed, ...] | None:
     beds = list(whole_beds(request))
     for pin in pins:
-        place = pin.laid.places[0]
+        place = pin.places[0]
         for number, bed in enumerate(beds):
-            if bed.board == pin.laid.board and is_within(place, bed.frame):
+            if bed.board == pin.board and is_within(place, bed.frame):
                 beds[number : number + 1] = carved(bed, place, request.saw.kerf_mm, first_cut)
                 break
         else:

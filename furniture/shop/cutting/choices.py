@@ -24,7 +24,7 @@ _EFFORT, _LONGEST_S = 0.1, 2.0
 
 
 @dataclass(frozen=True, slots=True)
-class Home:
+class MatchHome:
     """One way to keep a match: on a board, and by a zone of it where the rule names one."""
 
     match: int
@@ -41,7 +41,7 @@ class Demand:
 
     confined: Confined
     kinds: tuple[tuple[int, int], ...]
-    home: Home | None = None
+    home: MatchHome | None = None
     is_odd: bool = False
 
 
@@ -73,7 +73,7 @@ class Program:
         self._index = {_label(kind): number for number, kind in enumerate(self._kinds)}
         self._counts: dict[tuple[int, int], cp_model.IntVar] = {}
         self._at_least: dict[tuple[int, int, int], cp_model.IntVar] = {}
-        self._homes: dict[Home, cp_model.IntVar] = {}
+        self._homes: dict[MatchHome, cp_model.IntVar] = {}
         self._odd_out: dict[int, cp_model.IntVar] = {}
         self._alike = _alike(request)
         self._state()
@@ -137,7 +137,7 @@ class Program:
                 if elsewhere and (odd is None or sequence):
                     continue
                 home = model.new_bool_var(f"home {index} {b}")
-                self._homes[Home(index, b, zone)] = home
+                self._homes[MatchHome(index, b, zone)] = home
                 homes.append(home)
                 for name, count in counts.items():
                     here = self._counts.get((members[name], b), 0)
@@ -172,7 +172,7 @@ class Program:
         return Choice(solver.objective_value / MONEY, True, demands)
 
     def _demands(
-        self, counts: Counter[int], homes: Sequence[Home], out: dict[int, bool]
+        self, counts: Counter[int], homes: Sequence[MatchHome], out: dict[int, bool]
     ) -> tuple[Demand, ...]:
         """Every copy on a board once: sequences whole, those a zone ties, then the rest."""
         left, demands = Counter(counts), []
@@ -192,7 +192,7 @@ class Program:
         return tuple(demands)
 
     def _in_zone(
-        self, home: Home, match: MatchGroup, left: Counter[int], is_out: bool
+        self, home: MatchHome, match: MatchGroup, left: Counter[int], is_out: bool
     ) -> list[Demand]:
         odd = odd_name(match, self._request.part_named)
         demands, zone = [], home.zone
@@ -223,7 +223,7 @@ class Program:
             literals = [~self._reaches(kind, b, count) for kind, count in counts.items()]
             for each in least:
                 if each.home is not None:
-                    home = Home(each.home.match, b, each.home.zone)
+                    home = MatchHome(each.home.match, b, each.home.zone)
                     literals.append(~self._homes[home])
                 if each.is_odd and each.home is not None:
                     literals.append(self._odd_out[each.home.match])

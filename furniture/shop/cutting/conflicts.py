@@ -59,7 +59,7 @@ class Confined:
 
 
 @dataclass(frozen=True, slots=True)
-class LyingTogether:
+class FitAnswer:
     """Whether it is certain that parts cannot lie together, whether it stays open if they can, and
     the solver's effort."""
 
@@ -68,14 +68,14 @@ class LyingTogether:
     effort: float
 
 
-def cannot_lie_together(
+def cannot_fit_together(
     board: Board,
     confined: Sequence[Confined],
     barred: Sequence[Sequence[Rectangle]],
     saw: Saw,
     effort: float = EFFORT,
     seconds: float = math.inf,
-) -> LyingTogether:
+) -> FitAnswer:
     """Whether it is certain that blanks do not all fit on the board.
 
     Args:
@@ -87,7 +87,7 @@ def cannot_lie_together(
     """
     question, barred = _Question(board, saw), [_largest(boxes, MOST_BOXES) for boxes in barred]
     if not all(question.is_laid(each) for each in confined):
-        return LyingTogether(True, False, 0.0)
+        return FitAnswer(True, False, 0.0)
     common = set.intersection(*(set(boxes) for boxes in barred)) if barred else set()
     apart = question.kept_apart(sorted(_largest(common, MOST_APART), key=_corners))
     for number, boxes in enumerate(barred):
@@ -166,13 +166,13 @@ class _Question:
                     ways.append(way)
             self._model.add_bool_or(ways)
 
-    def answer(self, effort: float, seconds: float) -> LyingTogether:
+    def answer(self, effort: float, seconds: float) -> FitAnswer:
         """What the solver says of it."""
         from ortools.sat.python import cp_model
 
         solver, status = solved(self._model, effort, seconds)
         cannot, is_open = status == cp_model.INFEASIBLE, status == cp_model.UNKNOWN
-        return LyingTogether(cannot, is_open, solver.response_proto.deterministic_time)
+        return FitAnswer(cannot, is_open, solver.response_proto.deterministic_time)
 
 
 def _largest(boxes: Collection[Rectangle], most: int) -> Sequence[Rectangle]:

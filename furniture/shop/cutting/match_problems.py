@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 
 from furniture.errors import Problem
@@ -18,19 +17,9 @@ _OR_A_PRICE = "or give the match a price (what keeping it is worth to you) inste
 def match_problems(
     match: MatchGroup, request: CuttingRequest, show: Show, called: Called
 ) -> Iterator[Problem]:
-    """Everything wrong with a match of the request."""
+    """Everything wrong with a match; its members, and in how many sequences, is read by others."""
     where = called(f"match {match.name!r}")
     parts = request.part_named
-    unknown = sorted({name for name in match.members if name not in parts})
-    if unknown:
-        yield Problem(
-            parameter=f"{where} members",
-            given=", ".join(unknown),
-            allowed="names of parts in the request",
-            why="only parts that are cut can match",
-            remedy="correct the names",
-        )
-        return
     if not match.members:
         yield Problem(
             parameter=f"{where} members",
@@ -49,33 +38,8 @@ def match_problems(
             why="a match cannot be kept without one of its members",
             remedy="leave out its worth, or leave it out of the match",
         )
-    for name, count in Counter(match.members).items():
-        if count > parts[name].quantity:
-            yield Problem(
-                parameter=f"{where} members",
-                given=f"{count} of {name!r}",
-                allowed=f"up to {parts[name].quantity}, its quantity",
-                why="a copy can stand in the sequence once",
-                remedy=f"raise the quantity of {name!r} to {count}",
-            )
     if match.price is None:
         yield from _impossible(match, [parts[name] for name in match.members], request, where, show)
-
-
-def shared_sequences(request: CuttingRequest) -> Iterator[Problem]:
-    """Copies that would have to come off two strips."""
-    sequences = [m for m in request.matches if m.rule is MatchRule.IN_SEQUENCE]
-    used = Counter(name for match in sequences for name in match.members)
-    for part in request.parts:
-        alone = max((Counter(m.members)[part.name] for m in sequences), default=0)
-        if alone <= part.quantity < used[part.name]:
-            yield Problem(
-                parameter=f"matches of part {part.name!r}",
-                given=f"{used[part.name]} copies in sequences",
-                allowed=f"up to {part.quantity}, its quantity",
-                why="a copy comes off one strip only",
-                remedy=f"name it in one sequence, or raise its quantity to {used[part.name]}",
-            )
 
 
 def _impossible(

@@ -13,7 +13,7 @@ from dataclasses import replace
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Grounds, Pose
 from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.preferences import odd_name, price_of_place, settles, zones_meant
-from furniture.shop.cutting.states import Laid, State, Trail
+from furniture.shop.cutting.states import LaidBlank, State, Trail
 from furniture.shop.cutting.values import CuttingRequest, MatchRule, Stages
 from furniture.shop.cutting.zones import TOUCH, bounds_of
 
@@ -62,7 +62,7 @@ class Packer:
         self._worth = [blank.worth for blank in blanks]
         self.musts = tuple(n for n, blank in enumerate(blanks) if blank.is_must)
 
-    def start(self, pinned: tuple[Laid, ...]) -> State | None:
+    def start(self, pinned: tuple[LaidBlank, ...]) -> State | None:
         """The empty packing with the pinned blanks laid; None when they break a must."""
         left = tuple(blank.quantity for blank in self.blanks)
         homes = (None,) * len(self.request.matches)
@@ -374,7 +374,7 @@ class Packer:
         self, state: State, ground: Ground, pose: Pose, u: float, v: float, **changes: float
     ) -> State | None:
         """The state with the pose at (u, v) and the changes [mm]; None when it breaks a must."""
-        laid = Laid(
+        laid = LaidBlank(
             blank=pose.blank,
             board=ground.bed.board,
             places=tuple(ground.places(pose, u, v)),
@@ -383,7 +383,7 @@ class Packer:
         )
         return self._with_laid(state, laid, **changes)
 
-    def _with_laid(self, state: State, laid: Laid, **changes: float) -> State | None:
+    def _with_laid(self, state: State, laid: LaidBlank, **changes: float) -> State | None:
         blank = self.blanks[laid.blank]
         board = self.request.boards[laid.board]
         price = state.price - blank.worth

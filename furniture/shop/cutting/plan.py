@@ -35,7 +35,6 @@ class UnplacedReason(Enum):
     """Why a part lies on no board."""
 
     NO_SPECIES = "no board of that species"
-    TOO_THIN = "every board of that species is too thin"
     TOO_LONG = "no board is long enough"
     TOO_WIDE = "no board is wide enough"
     TOO_LARGE = "no board is both long and wide enough"
@@ -60,7 +59,6 @@ class LeftOutReason(Enum):
 class BoundKind(Enum):
     """Where a bound comes from."""
 
-    NOTHING = "nothing needed"
     AREA = "usable area"
     CONSERVATIVE_SCALES = "by the sizes of parts and boards, whatever the layout"
     PRICES = "by the worth of parts and boards, weighed against how often each is wanted"
@@ -201,13 +199,12 @@ class NearMiss:
     place: NearPlace = NearPlace.BOARD
     short_mm: float = 0.0
     narrow_mm: float = 0.0
-    thin_mm: float = 0.0
     allowed_mm: float = 0.0
 
     @property
     def lacks_mm(self) -> float:
         """What is wanting in all, what may be missing left out."""
-        return self.short_mm + max(0.0, self.narrow_mm - self.allowed_mm) + self.thin_mm
+        return self.short_mm + max(0.0, self.narrow_mm - self.allowed_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

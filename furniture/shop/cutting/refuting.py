@@ -20,9 +20,9 @@ from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.choices import Demand, Program
 from furniture.shop.cutting.conflicts import (
     EFFORT,
-    LyingTogether,
+    FitAnswer,
     boxes_barred,
-    cannot_lie_together,
+    cannot_fit_together,
 )
 from furniture.shop.cutting.plan import Bound, BoundKind, Conflict, Rectangle
 from furniture.shop.cutting.values import CuttingRequest
@@ -136,11 +136,11 @@ class _Questions:
         self._open.discard((board, demands))
         return self._answer(board, demands, HARD_EFFORT).cannot
 
-    def _answer(self, board: int, demands: Sequence[Demand], effort: float) -> LyingTogether:
+    def _answer(self, board: int, demands: Sequence[Demand], effort: float) -> FitAnswer:
         confined = [each.confined for each in demands]
         barred = [self._boxes(board, each.blank) for each in confined]
         whole, saw = self._request.boards[board], self._request.saw
-        return cannot_lie_together(whole, confined, barred, saw, effort, self._left())
+        return cannot_fit_together(whole, confined, barred, saw, effort, self._left())
 
     def _boxes(self, board: int, blank: Blank) -> tuple[Rectangle, ...]:
         key = (board, blank.name)

@@ -13,7 +13,7 @@ from furniture.shop.cutting.figure_problems import (
     in_millimetres,
     repeated,
 )
-from furniture.shop.cutting.match_problems import match_problems, shared_sequences
+from furniture.shop.cutting.match_problems import match_problems
 from furniture.shop.cutting.values import (
     Board,
     CutPart,
@@ -58,7 +58,6 @@ def problems_of(
         found.extend(_part(part, request, show))
     for match in request.matches:
         found.extend(match_problems(match, request, show, called))
-    found.extend(shared_sequences(request))
     return tuple(found)
 
 

@@ -26,7 +26,7 @@ from furniture.shop.cutting.preferences import (
     zones_meant,
 )
 from furniture.shop.cutting.sawing import trimmed_tree
-from furniture.shop.cutting.states import Laid
+from furniture.shop.cutting.states import LaidBlank
 from furniture.shop.cutting.tree import is_held_safely, leaves, numbered_cuts
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, area_of_board, is_within, usable_frame
@@ -48,7 +48,7 @@ def smallest_within(placements: Sequence[Placement], piece: tuple[str, Rectangle
 
 
 def placements_of(
-    request: CuttingRequest, blanks: Sequence[Blank], laid: Sequence[Laid]
+    request: CuttingRequest, blanks: Sequence[Blank], laid: Sequence[LaidBlank]
 ) -> tuple[Placement, ...]:
     """Where each part lies, strip by strip and member by member, its copies numbered."""
     ordered = sorted(

@@ -10,7 +10,7 @@ from furniture.shop.cutting.preferences import Home
 
 
 @dataclass(frozen=True, slots=True)
-class Laid:
+class LaidBlank:
     """A blank that lies somewhere: its members' rectangles on a board."""
 
     blank: int
@@ -25,7 +25,7 @@ class Trail:
     """What was laid, newest first."""
 
     before: Trail | None
-    laid: Laid
+    laid: LaidBlank
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,15 +54,10 @@ class State:
     odds: int = 0
     trail: Trail | None = None
 
-    @property
-    def is_complete(self) -> bool:
-        """Whether nothing is left to lay."""
-        return not any(self.left)
 
-
-def laid_in_order(state: State) -> tuple[Laid, ...]:
+def laid_in_order(state: State) -> tuple[LaidBlank, ...]:
     """Everything laid, oldest first."""
-    order: list[Laid] = []
+    order: list[LaidBlank] = []
     trail = state.trail
     while trail is not None:
         order.append(trail.laid)

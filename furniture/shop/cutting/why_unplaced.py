@@ -133,18 +133,15 @@ def why_unplaced(
         return Unplaced(
             part=part.name, copies=copies, reason=UnplacedReason.TIME_UP, would_do=wanted
         )
-    same = [board for board in request.boards if board.species == part.species]
-    fitting = [board for board in same if suits(board, part, saw)]
+    fitting = [board for board in request.boards if suits(board, part, saw)]
     large = [board for board in fitting if _is_large_enough(board, part, saw)]
     blocked_by: tuple[str, ...] = ()
     if large:
         reason, blocked_by = _where_it_is_large(request, part, large, is_over)
     else:
-        reason = _too_small(part, same, fitting, saw)
+        reason = _too_small(part, fitting, saw)
     near: tuple[NearMiss, ...] = ()
-    if reason is UnplacedReason.TOO_THIN:
-        near = _too_thin(wanted, same)
-    elif reason is UnplacedReason.UNSAFE:
+    if reason is UnplacedReason.UNSAFE:
         near = _too_small_to_hold(wanted, large)
     elif reason is UnplacedReason.NO_ROOM:
         offcuts = [each for board in boards for each in board.offcuts]
@@ -177,11 +174,6 @@ def _not_reached(
     return None
 
 
-def _too_thin(wanted: BoardWanted, same: Sequence[Board]) -> tuple[NearMiss, ...]:
-    thickest = max(same, key=lambda board: board.thickness_mm)
-    return (NearMiss(board=thickest.name, thin_mm=wanted.thickness_mm - thickest.thickness_mm),)
-
-
 def _too_small_to_hold(wanted: BoardWanted, large: Sequence[Board]) -> tuple[NearMiss, ...]:
     """The board that lacks the least of what could be held."""
     misses = [
@@ -196,14 +188,10 @@ def _too_small_to_hold(wanted: BoardWanted, large: Sequence[Board]) -> tuple[Nea
     return tuple(each for each in sorted(misses, key=lambda e: e.lacks_mm)[:1] if each.lacks_mm)
 
 
-def _too_small(
-    part: CutPart, same: Sequence[Board], fitting: Sequence[Board], saw: Saw
-) -> UnplacedReason:
-    """Why no board is large enough."""
-    if not same:
-        return UnplacedReason.NO_SPECIES
+def _too_small(part: CutPart, fitting: Sequence[Board], saw: Saw) -> UnplacedReason:
+    """Why no board is large enough; boards of its species that are all too thin are refused."""
     if not fitting:
-        return UnplacedReason.TOO_THIN
+        return UnplacedReason.NO_SPECIES
     turned = replace(part, grain=GrainRule.EITHER)
     if any(_is_large_enough(board, turned, saw) for board in fitting):
         return UnplacedReason.GRAIN

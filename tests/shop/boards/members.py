@@ -129,7 +129,7 @@ def _kerf_at(part: Part, end: Face, x: float, kerf: float) -> Polygon:
 
 def _zones(outcome: CuttingOutcome, laid: Laid, instance: str, own: Rectangle) -> Iterator[str]:
     commons, job = outcome.job.commons, outcome.job
-    wish = None if commons is None else commons.asking.wish_of.get(instance)
+    wish = None if commons is None else commons.demands.wish_of.get(instance)
     if wish is None:
         return  # as the whole blank, which the checker of plans has looked at
     board = next(each for each in job.boards if each.name == laid.placement.board)

@@ -230,10 +230,10 @@ def test_the_checker_of_members_finds_a_turned_blank_and_a_zone_that_a_part_does
     outcome = planned([board(zones=[stain]), thin_board()], wishes)
     commons = outcome.job.commons
     strict = {
-        name: replace(wish, show=frozenset()) for name, wish in commons.asking.wish_of.items()
+        name: replace(wish, show=frozenset()) for name, wish in commons.demands.wish_of.items()
     }
     job = replace(
         outcome.job,
-        commons=replace(commons, asking=replace(commons.asking, wish_of=strict)),
+        commons=replace(commons, demands=replace(commons.demands, wish_of=strict)),
     )
     assert any("on stain" in fault for fault in faults_of_members(replace(outcome, job=job)))

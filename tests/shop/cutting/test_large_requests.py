@@ -18,7 +18,7 @@ from furniture.shop.cutting.conflicts import (
     MOST_APART,
     Confined,
     boxes_barred,
-    cannot_lie_together,
+    cannot_fit_together,
 )
 from furniture.shop.cutting.cover import cheapest_cover, fits_alone
 from furniture.shop.cutting.obstacles import Obstacles
@@ -143,7 +143,7 @@ def test_a_question_knows_of_few_enough_faults_to_be_answered_in_its_time(
     (blank,) = blanks_of(request, frozenset())
     barred = boxes_barred(board, blank, request.saw)
     assert len(barred) > 2 * MOST_APART
-    cannot_lie_together(board, [Confined(blank)] * 2, [barred] * 2, request.saw, seconds=0.1)
+    cannot_fit_together(board, [Confined(blank)] * 2, [barred] * 2, request.saw, seconds=0.1)
     (count,) = asked
     assert count <= MOST_APART + 2
 
