@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from exporters.cutting.called import BY_MARKS_ALONE, Called
-from exporters.cutting.keys import part_key, zone_key
-from exporters.cutting.steps import SawStep, offcut_key, saw_steps
+from exporters.cutting.steps import SawStep, offcut_key, part_key, saw_steps, zone_key
 from exporters.cutting.words import (
     copies_whole,
     faces_told,

@@ -11,8 +11,7 @@ from exporters.cutting.beside import MOST_LED_OUT, call_out
 from exporters.cutting.draft import Detail, Draft, box_at, corners_of
 from exporters.cutting.ground import CLEAR_MM, Spot
 from exporters.cutting.kerfs import kerf_of
-from exporters.cutting.keys import part_key, zone_key
-from exporters.cutting.steps import offcut_key
+from exporters.cutting.steps import offcut_key, part_key, zone_key
 from exporters.cutting.words import copies_whole, size
 from exporters.sheets.figures import arrowhead
 from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped

@@ -276,3 +276,13 @@ def offcut_key(index: int) -> str:
     """The letter of an offcut worth keeping: a, b, c ..."""
     letters = "abcdefghijklmnopqrstuvwxyz"
     return letters[index] if index < len(letters) else f"a{offcut_key(index - len(letters))}"
+
+
+def part_key(index: int) -> str:
+    """What stands for a part: P1, P2 ..."""
+    return f"P{index + 1}"
+
+
+def zone_key(index: int) -> str:
+    """What stands for a zone: Z1, Z2 ..."""
+    return f"Z{index + 1}"

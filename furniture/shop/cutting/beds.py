@@ -16,8 +16,7 @@ from enum import Enum
 import numpy as np
 
 from furniture.shop.cutting.blanks import Blank, as_wide, suits, widths_on
-from furniture.shop.cutting.clear_places import barred_counts
-from furniture.shop.cutting.obstacles import FEW, Axis, Obstacles
+from furniture.shop.cutting.obstacles import FEW, Axis, Obstacles, barred_counts
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, Saw
 from furniture.shop.cutting.zones import (

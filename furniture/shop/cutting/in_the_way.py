@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.shop.cutting.clear_places import barred_counts
+from furniture.shop.cutting.obstacles import barred_counts
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import (
     KEPT_OFF_KINDS,

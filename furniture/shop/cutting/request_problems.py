@@ -2,41 +2,51 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 
 from furniture.errors import Problem
 from furniture.shop.cutting.blanks import suits
-from furniture.shop.cutting.figure_problems import (
-    Called,
-    Show,
-    by_its_own,
-    in_millimetres,
-    repeated,
-)
-from furniture.shop.cutting.match_problems import match_problems
+from furniture.shop.cutting.preferences import boards_for_all, lacks_board, lacks_zone
 from furniture.shop.cutting.values import (
     Board,
     CutPart,
     CuttingRequest,
+    MatchGroup,
+    MatchRule,
     Saw,
     Zone,
 )
-from furniture.shop.cutting.zones import (
-    TOUCH,
-    bounds_of,
-    crosses_itself,
-    usable_frame,
-)
+from furniture.shop.cutting.zones import TOUCH, bounds_of, crosses_itself, usable_frame
+from furniture.units import nearest_word
 
 MOST_BOARDS, MOST_COPIES, MOST_ON_A_BOARD, MOST_ZONES = 500, 500, 500, 20_000
 """Boards, copies of parts, zones or widths of one board, and zones of all boards that a plan is
 made for. Own rule: what keeps to its time as measured."""
 
+_OR_A_PRICE = "or give the match a price (what keeping it is worth to you) instead of MUST"
+
+Show = Callable[[float], str]
+
+
+def _in_millimetres(length: float) -> str:
+    """A length [mm] with its unit."""
+    return f"{length:g} mm"
+
+
+Called = Callable[[str], str]
+"""What messages call a thing, by what the planner calls it, such as `board 'A'`."""
+
+
+def _by_its_own(name: str) -> str:
+    """The planner's own name of a thing, where nobody has another."""
+    return name
+
 
 def problems_of(
     request: CuttingRequest,
-    show: Callable[[float], str] = in_millimetres,
-    called: Called = by_its_own,
+    show: Show = _in_millimetres,
+    called: Called = _by_its_own,
 ) -> tuple[Problem, ...]:
     """Every problem that makes the request meaningless; empty when it can be planned.
 
@@ -48,16 +58,16 @@ def problems_of(
         called: what the maker calls boards, their widths and zones, matches and the saw's figures.
     """
     found: list[Problem] = []
-    found.extend(repeated("boards", [board.name for board in request.boards]))
-    found.extend(repeated("parts", [part.name for part in request.parts]))
-    found.extend(repeated("matches", [match.name for match in request.matches]))
+    found.extend(_repeated("boards", [board.name for board in request.boards]))
+    found.extend(_repeated("parts", [part.name for part in request.parts]))
+    found.extend(_repeated("matches", [match.name for match in request.matches]))
     found.extend(_counts(request, called))
     for board in request.boards:
         found.extend(_board(board, request.saw, show, called))
     for part in request.parts:
         found.extend(_part(part, request, show))
     for match in request.matches:
-        found.extend(match_problems(match, request, show, called))
+        found.extend(_match(match, request, show, called))
     return tuple(found)
 
 
@@ -152,7 +162,7 @@ def _crossing_widths(board: Board, show: Show, called: Called) -> Iterator[Probl
 
 def _zones(board: Board, show: Show, called: Called) -> Iterator[Problem]:
     own, widest = f"board {board.name!r}", board.greatest_width_mm
-    yield from repeated(f"{called(own)} zones", [zone.name for zone in board.zones])
+    yield from _repeated(f"{called(own)} zones", [zone.name for zone in board.zones])
     for zone in board.zones:
         where = called(f"{own} zone {zone.name!r}")
         if len(zone.outline) < 3:
@@ -218,3 +228,87 @@ def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Proble
             why="a board thinner than the part cannot be planed to it",
             remedy=f"a board of {part.species} at least {show(needed)} thick",
         )
+
+
+def _match(
+    match: MatchGroup, request: CuttingRequest, show: Show, called: Called
+) -> Iterator[Problem]:
+    """Everything wrong with a match; its members, and in how many sequences, is read by others."""
+    where = called(f"match {match.name!r}")
+    parts = request.part_named
+    if not match.members:
+        yield Problem(
+            parameter=f"{where} members",
+            given="none",
+            allowed="at least one part",
+            why="nothing to match",
+            remedy="leave the match out",
+        )
+        return
+    spared = sorted({name for name in match.members if not parts[name].is_must})
+    if spared:
+        yield Problem(
+            parameter=f"{where} members",
+            given=f"{', '.join(spared)}, cut only if it pays",
+            allowed="parts that must have a place",
+            why="a match cannot be kept without one of its members",
+            remedy="leave out its worth, or leave it out of the match",
+        )
+    if match.price is None:
+        yield from _impossible(match, [parts[name] for name in match.members], request, where, show)
+
+
+def _impossible(
+    match: MatchGroup, members: list[CutPart], request: CuttingRequest, where: str, show: Show
+) -> Iterator[Problem]:
+    if lacks_board(match, request):
+        yield Problem(
+            parameter=where,
+            given=f"{len(members)} parts that must come off one board",
+            allowed="a board of their species, thick enough for all",
+            why="no board suits every member",
+            remedy=f"get one board for all, {_OR_A_PRICE}",
+        )
+        return
+    if match.rule is MatchRule.IN_SEQUENCE:
+        length = sum(m.rough_length_mm for m in members) + request.saw.kerf_mm * (len(members) - 1)
+        width = max(m.least_width_mm for m in members)
+        frames = [usable_frame(board, request.saw) for board in boards_for_all(match, request)]
+        if not any(f.length >= length - TOUCH and f.width >= width - TOUCH for f in frames):
+            yield Problem(
+                parameter=where,
+                given=f"a sequence of {show(length)} x {show(width)} with its kerfs",
+                allowed="up to "
+                + " or ".join(sorted({f"{show(f.length)} x {show(f.width)}" for f in frames})),
+                why="the sequence has to come off one strip",
+                remedy=f"get a board with {show(length)} x {show(width)} clear after trimming, "
+                + _OR_A_PRICE,
+            )
+    if lacks_zone(match, request.boards):
+        yield Problem(
+            parameter=where,
+            given=repr(match.zone) if match.zone else f"any zone of {match.zone_kind.value}",
+            allowed="a zone marked on one of the boards",
+            why="no board has it",
+            remedy=f"{_zone_meant(match, request)}, {_OR_A_PRICE}",
+        )
+
+
+def _zone_meant(match: MatchGroup, request: CuttingRequest) -> str:
+    """The zone that a name was meant for, else to mark it."""
+    zones = list(dict.fromkeys(zone.name for board in request.boards for zone in board.zones))
+    near = nearest_word(match.zone, zones) if match.zone is not None else None
+    return f"write {near!r}" if near is not None else "mark the zone on its board"
+
+
+def _repeated(parameter: str, names: list[str]) -> Iterator[Problem]:
+    """Names that stand more than once."""
+    for name, count in Counter(names).items():
+        if count > 1:
+            yield Problem(
+                parameter=f"{parameter} {name!r}",
+                given=f"{count} of that name",
+                allowed="each name once",
+                why="the plan calls boards and parts by their names",
+                remedy=f"rename {count - 1} of them",
+            )

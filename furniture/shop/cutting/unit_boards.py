@@ -15,7 +15,6 @@ from enum import Enum
 from furniture.shop.cutting.blanks import Blank, narrowest_on, suits
 from furniture.shop.cutting.conflicts import boxes_barred
 from furniture.shop.cutting.plan import Placement, Rectangle
-from furniture.shop.cutting.reach import reachable
 from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.zones import bounds_of, obstacles_for, usable_frame
 
@@ -99,7 +98,7 @@ class UnitBoard:
             for shape in self.shapes
         ]
         limit = self.length if axis == 0 else self.width
-        return [int(n) for n in reachable(sizes, limit, sorted(starts))]
+        return _reachable(sizes, limit, sorted(starts))
 
     def placements(
         self, board: Board, blanks: Sequence[Blank], spots: Sequence[Spot], frame: Rectangle
@@ -246,3 +245,25 @@ def _up(length: float, unit: float) -> int:
 
 def _down(length: float, unit: float) -> int:
     return math.floor(length / unit + _SAME)
+
+
+def _reachable(sizes: Sequence[tuple[int, int]], limit: int, origins: Sequence[int]) -> list[int]:
+    """Sums of (size, copies) from any origin, each size so often at most, up to the limit.
+
+    Ascending, the limit among them.
+    """
+    mask = (1 << (limit + 1)) - 1
+    bits = 0
+    for origin in origins:
+        if 0 <= origin <= limit:
+            bits |= 1 << origin
+    for size, copies in sizes:
+        left = min(copies, limit // size) if size else 0
+        times = 1
+        while left > 0:
+            step = min(times, left)
+            bits |= (bits << (size * step)) & mask
+            left -= step
+            times *= 2
+    bits |= 1 << limit
+    return [n for n, bit in enumerate(reversed(bin(bits)[2:])) if bit == "1"]

@@ -15,7 +15,6 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.shop.cutting.reach import floors
 from furniture.shop.cutting.unit_boards import Spot, UnitBoard
 
 MOST_ENTRIES = 80_000_000
@@ -39,8 +38,8 @@ class ClearTable:
         self.board = board
         along, across = board.cuts()
         self.ls, self.ws = np.array(along, np.int64), np.array(across, np.int64)
-        self.below_l = floors(self.ls, board.length)
-        self.below_w = floors(self.ws, board.width)
+        self.below_l = _floors(self.ls, board.length)
+        self.below_w = _floors(self.ws, board.width)
         self._length = np.array([shape.length for shape in board.shapes], np.int64)
         self._width = np.array([shape.width for shape in board.shapes], np.int64)
         self._piece = np.array([shape.piece for shape in board.shapes], np.int64)
@@ -212,3 +211,8 @@ def counts_of(board: UnitBoard, spots: Sequence[Spot], pieces: int) -> NDArray[n
     for spot in spots:
         counts[board.shapes[spot.shape].piece] += 1
     return counts
+
+
+def _floors(points: NDArray[np.int64], limit: int) -> NDArray[np.int64]:
+    """For every size 0..limit the index of the greatest point that is no greater."""
+    return (np.searchsorted(points, np.arange(limit + 1), side="right") - 1).astype(np.int64)
