@@ -10,7 +10,7 @@ from typing import Any
 
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece.setting import Setting, setting_record
-from furniture.joints.joint import Fastener, JointFace
+from furniture.joints.joint import Fastener, InSlot, JointFace
 from furniture.parts.cuts import record_of
 from furniture.parts.vectors import Vector
 from furniture.pieces import Piece, bought_parts, distinct_parts, extents_of, timbers_of
@@ -251,7 +251,16 @@ def _fastener(fastener: Fastener) -> dict[str, Any]:
         "is_glued": fastener.is_glued,
         "pull_n": None if fastener.pull_n is None else round(fastener.pull_n, 3),
         "side_n": None if fastener.side_n is None else round(fastener.side_n, 3),
+        "slot": None if fastener.slot is None else _slot(fastener.slot),
         "source": fastener.source,
+    }
+
+
+def _slot(slot: InSlot) -> dict[str, Any]:
+    across = slot.across_n
+    return {
+        "along": _point(slot.along),
+        "across_n": None if across is None else round(across, 3),
     }
 
 

@@ -42,6 +42,7 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "Dowels": 'Dowels(count=2, diameter="6 mm", length="30 mm")',
         "Lip": 'Lip(on="tiers", height="8 mm", edges=[LipEdge.FRONT])',
         "Bracket": 'Bracket(on="tier 1", count=2, reach="80 mm", height="60 mm")',
+        "TierCleat": 'TierCleat(on="tier 1", height="20 mm", set_back="15 mm")',
         "Cleats": 'Cleats(width="20 mm", screw=Screw(diameter="3.5 mm", length="20 mm"))',
         "SlidingLid": 'SlidingLid(drawn_to=DrawnTo.RIGHT, reach="4 mm", lip="6 mm")',
         "HingedLid": 'HingedLid(hinge=Hinge(leaf_length="30 mm", leaf_width="9 mm", '

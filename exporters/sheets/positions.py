@@ -1,4 +1,4 @@
-"""Where parts go that no cut locates: glued on by one face, they are set out by measure.
+"""Where parts go that no cut locates: glued or screwed on by one face, they are set out by measure.
 
 Read off the placements: how far a part's near edge lies from the edge of what it is glued to.
 """
@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from exporters.views.frames import StandardView, standard_frame
-from furniture.joints.joint import Joining
+from furniture.joints.joint import HoldBy, Joining
 from furniture.joints.reading import is_face_to_face
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, dot
@@ -49,17 +49,21 @@ class Position:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GluedOn:
-    """The parts that are glued on from one side: how they are seen, on what, and where."""
+    """The parts that are glued on from one side, or screwed: how they are seen, on what, where."""
 
     look: StandardView
     carriers: tuple[str, ...]
     parts: tuple[str, ...]
     positions: tuple[Position, ...]
+    screwed: frozenset[str] = frozenset()
+    """Those of the parts that no glue holds."""
 
     @property
     def words(self) -> str:
         """The heading of their view."""
-        return f"glued on, {_LOOKS[self.look]}"
+        glued = [each for each in self.parts if each not in self.screwed]
+        how = " and ".join([*(["glued"] if glued else []), *(["screwed"] if self.screwed else [])])
+        return f"{how} on, {_LOOKS[self.look]}"
 
 
 def glued_on(piece: Piece) -> tuple[GluedOn, ...]:
@@ -69,16 +73,26 @@ def glued_on(piece: Piece) -> tuple[GluedOn, ...]:
         piece: its joints and places.
     """
     groups: dict[StandardView, dict[str, list[str]]] = {}
+    screwed = set()
     for placed in piece.placed:
-        joints = [
-            each
-            for each in piece.joinings
-            if each.incoming == placed.instance and each.glue_area_mm2 > 0.0
-        ]
+        own = [each for each in piece.joinings if each.incoming == placed.instance]
+        joints = [each for each in own if each.glue_area_mm2 > 0.0]
+        if not joints:
+            joints = [each for each in own if _is_screwed(each)]
+            screwed.add(placed.instance)
         look = _look(joints)
         if look is not None:
             groups.setdefault(look, {})[placed.instance] = [each.into for each in joints]
-    return tuple(_group(piece, look, groups[look]) for look in _LOOKS if look in groups)
+    return tuple(
+        _group(piece, look, groups[look], frozenset(screwed & set(groups[look])))
+        for look in _LOOKS
+        if look in groups
+    )
+
+
+def _is_screwed(joining: Joining) -> bool:
+    """Whether screws alone hold it, through the part that comes."""
+    return any(each.by is HoldBy.SCREW for each in joining.fasteners)
 
 
 def _look(joints: Sequence[Joining]) -> StandardView | None:
@@ -93,7 +107,9 @@ def _look(joints: Sequence[Joining]) -> StandardView | None:
     return None
 
 
-def _group(piece: Piece, look: StandardView, parts: dict[str, list[str]]) -> GluedOn:
+def _group(
+    piece: Piece, look: StandardView, parts: dict[str, list[str]], screwed: frozenset[str]
+) -> GluedOn:
     carriers = tuple(dict.fromkeys(name for names in parts.values() for name in names))
     boxes = {name: _box(piece, name) for name in (*carriers, *parts)}
     eye = standard_frame(look).towards_eye
@@ -105,7 +121,10 @@ def _group(piece: Piece, look: StandardView, parts: dict[str, list[str]]) -> Glu
         if abs(eye[axis]) < 0.5
         for position in _positions(name, axis, boxes[name], around)
     ]
-    return GluedOn(look=look, carriers=carriers, parts=tuple(parts), positions=tuple(positions))
+    return GluedOn(
+        look=look, carriers=carriers, parts=tuple(parts), positions=tuple(positions),
+        screwed=screwed,
+    )  # fmt: skip
 
 
 def _positions(name: str, axis: int, box: Box, around: Box) -> Iterator[Position]:

@@ -30,6 +30,7 @@ from furniture.builders.post import PostStrips
 from furniture.builders.prefinish import Prefinish
 from furniture.builders.sliding_lid import DrawnTo, SlidingLid
 from furniture.builders.stepped_stand import SteppedStand
+from furniture.builders.tier_cleats import TierCleat
 from furniture.builders.tier_rules import Tier, TierLine, TierRule
 from furniture.builders.uprights import DadoEnds, Uprights
 from furniture.parts.edge_names import (
@@ -101,6 +102,7 @@ __all__ = [
     "Stay",
     "SteppedStand",
     "Tier",
+    "TierCleat",
     "TierEdge",
     "TierLine",
     "TierRule",

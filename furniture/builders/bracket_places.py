@@ -1,4 +1,4 @@
-"""Where a stand's brackets stand: before its post, or against the inner faces of its uprights."""
+"""Where brackets and cleats stand: before a post, or against the inner faces of two uprights."""
 
 from __future__ import annotations
 
@@ -52,6 +52,31 @@ class BracketReach:
     why: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ledge:
+    """The inner faces of two uprights under a tier [mm].
+
+    `names` are the left and the right upright, `inside` their inner faces from the left, and
+    `along` from where to where the tier lies before them, from the front. They are `thickness`
+    thick.
+    """
+
+    names: tuple[str, str]
+    inside: tuple[float, float]
+    along: tuple[float, float]
+    thickness: float
+
+    @property
+    def span(self) -> float:
+        """From one to the other."""
+        return self.inside[1] - self.inside[0]
+
+    @property
+    def deep(self) -> float:
+        """From front to back."""
+        return self.along[1] - self.along[0]
+
+
 def before_post(
     boards: Sequence[Board], front: float, thickness: float, count: int
 ) -> tuple[BracketPlace, ...]:
@@ -97,19 +122,14 @@ def before_post_reach(depth: float, rules: Rules) -> BracketReach:
     )
 
 
-def between_uprights(
-    names: tuple[str, str], inside: tuple[float, float], along: tuple[float, float], count: int
-) -> tuple[BracketPlace, ...]:
+def between_uprights(ledge: Ledge, count: int) -> tuple[BracketPlace, ...]:
     """The places at both ends of a tier, against the uprights.
 
     Args:
-        names: of the left and the right upright.
-        inside: their inner faces, from the left [mm].
-        along: from where to where the tier lies before those faces, from the front [mm].
+        ledge: where there is room.
         count: at each end: one in the middle, or two, near the front and near the back.
     """
-    front, back = along
-    wide = (back - front) / count
+    front, wide = ledge.along[0], ledge.deep / count
     rows = ("",) if count == 1 else ("front ", "back ")
     return tuple(
         BracketPlace(
@@ -117,7 +137,7 @@ def between_uprights(
             out=out, wide=wide, behind=None,
         )
         for side, name, x, out in zip(
-            ("left", "right"), names, inside, (RIGHT, LEFT), strict=True
+            ("left", "right"), ledge.names, ledge.inside, (RIGHT, LEFT), strict=True
         )
         for index, row in enumerate(rows)
     )  # fmt: skip
@@ -143,7 +163,8 @@ def bracket_calls(count: object, has_uprights: bool) -> tuple[str, ...]:
     places: tuple[BracketPlace, ...]
     many = 2 if count == 2 else 1
     if has_uprights:
-        places = between_uprights(("", ""), (0.0, 0.0), (0.0, 0.0), many)
+        nowhere = Ledge(names=("", ""), inside=(0.0, 0.0), along=(0.0, 0.0), thickness=0.0)
+        places = between_uprights(nowhere, many)
     else:
         places = before_post([Board(instance="", left=0.0, right=0.0)], 0.0, 0.0, many)
     return tuple(each.called for each in places)

@@ -99,7 +99,7 @@ def read_brackets(
     support: Support,
     steps: Sequence[TierFigures],
     stock: StockOf,
-    lips: Sequence[LipFigures],
+    below: Mapping[str, float],
     has_uprights: bool,
 ) -> tuple[BracketFigures, ...]:
     """The brackets, from the lowest tier up; problems are noted with the reader.
@@ -111,13 +111,12 @@ def read_brackets(
         support: what carries the tiers.
         steps: the tiers from the lowest up.
         stock: of each tier, which is that of its bracket where it names none.
-        lips: what stands on the tier below.
+        below: how high what is under each tier reaches [mm].
         has_uprights: whether the tiers lie between uprights.
     """
     found: list[BracketFigures] = []
     tiers = {step.name: step for step in steps}
     entries = reader.several("brackets", brackets, Bracket, reader.example("Bracket"))
-    below = _below(support, steps, lips)
     for index, bracket in enumerate(entries):
         where = counted("bracket", index, getattr(bracket, "on", None))
         if not isinstance(bracket, Bracket):
@@ -177,7 +176,7 @@ def bracket_names(brackets: object, names: Names, has_uprights: bool) -> tuple[s
     )
 
 
-def _below(
+def below_tiers(
     support: Support, steps: Sequence[TierFigures], lips: Sequence[LipFigures]
 ) -> dict[str, float]:
     """How high what is under each tier reaches: lid or tier with the lip that stands on it [mm]."""

@@ -36,6 +36,7 @@ from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.builders.stand_frame import drawn_out, place_tier
 from furniture.builders.support import Support
+from furniture.builders.tier_cleats import TierCleat
 from furniture.builders.tier_parts import and_tier_parts, read_tier_parts
 from furniture.builders.tier_rules import Tier, TierLine, TierRule, tier_names
 from furniture.builders.uprights import UPRIGHT_NAMES, Uprights
@@ -78,6 +79,7 @@ class FootedStand:
         fit_clearance: your own clearance, which overrides the fit's (default: the fit's).
         lips: strips on the edges of tiers.
         brackets: wedges under tiers, against the front of the post or between the uprights.
+        tier_cleats: pairs of strips under the ends of tiers, screwed to both uprights.
         openings: for cables and drains.
         cord_notches: at tiers' edges, into which a cord is laid.
         cord_clips: bought, under tiers at their edges, which hold a cord.
@@ -115,6 +117,7 @@ class FootedStand:
     fit_clearance: Given | None = None
     lips: Sequence[Lip] = ()
     brackets: Sequence[Bracket] = ()
+    tier_cleats: Sequence[TierCleat] = ()
     openings: Sequence[Opening] = ()
     cord_notches: Sequence[CordNotch] = ()
     cord_clips: Sequence[CordClip] = ()
@@ -216,7 +219,7 @@ def _build(
         *parts.joints,
     ]
     placed = parts.added(
-        placed, surfaces, rough, has_uprights, reader.rules, stand.shown.is_inch
+        placed, surfaces, rough, has_uprights, stand.shown.is_inch
     )  # fmt: skip
     placed = with_cord_notches(reader, cords, placed, joints, stock.grain)
     placed, through = with_openings(reader, holes, placed, joints, stock.grain)

@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.fixings import (
-    NUMBER_8_MM,
-    USUAL_SCREW_MM,
-    Screw,
-    longest_sold_mm,
-    sold_mm,
-)
-from furniture.builders.rules import DesignReader, at_least_known, at_most_known
-from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
+from furniture.builders.cleat_screw import Bitten, cleat_slot_mm, read_cleat_screw
+from furniture.builders.fixings import Screw
+from furniture.builders.rules import DesignReader, at_most_known
+from furniture.joints import ButtJoint, Driven, Joint, Role
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Along, Slot
 from furniture.parts.faces import Face
@@ -26,17 +20,13 @@ from furniture.pieces import Note
 from furniture.rules import Rules
 from furniture.rules.building import (
     CLEAT_CLEAR,
-    LEAST_BITE,
-    LEAST_CLEAT,
-    LEAST_SCREW,
+    CLEAT_WOOD,
     SCREW_SKIN,
     SLOT_LENGTH,
     SLOT_SHARE,
-    SLOT_WIDTH,
-    SLOT_WIDTH_INCH,
 )
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, parameters, range_as_text, said
+from furniture.units import Given, parameters, said
 
 
 class LidFixing(Enum):
@@ -115,11 +105,11 @@ def read_cleats(
         return None
     reader.names("cleats.", cleats)
     timber = thin if cleats.stock is None else read_stock(reader, "cleats.stock", cleats.stock)
-    slot = reader.rules[SLOT_WIDTH_INCH if reader.shown.is_inch else SLOT_WIDTH]
+    slot = cleat_slot_mm(reader)
     width = reader.length(
         "cleats.width",
         cleats.width,
-        at_least=slot + 10.0,
+        at_least=slot + 2 * reader.rules[CLEAT_WOOD],
         at_most=at_most_known(free_beside),
         why="a cleat holds a slot with wood on both sides, and leaves room between the two",
     )
@@ -131,86 +121,16 @@ def read_cleats(
         at_most=at_most_known(box.rabbet_floor - bottom_thickness - 5.0),
         why="the cleats lie between the lid and the bottom",
     )
-    screw = _read_screw(reader, cleats.screw, slot, timber.thickness_mm, box.lid_thickness)
+    least = reader.least(2 * reader.rules[SCREW_SKIN])
+    bitten = Bitten(
+        thickness=box.lid_thickness, called="lid", skin="its top",
+        instead=("lid_fixing", "cleats", "LidFixing.LOOSE",
+                 f"write LidFixing.LOOSE, or take a lid at least {least} thick"),
+    )  # fmt: skip
+    screw = read_cleat_screw(reader, "cleats.", cleats.screw, timber.thickness_mm, bitten)
     if screw is None:
         return None
     return CleatFigures(timber=timber, width=width, slot=slot, screw=screw)
-
-
-def _read_screw(
-    reader: DesignReader, given: object, slot: float, cleat: float, lid: float
-) -> Driven | None:
-    """The screw through a slot: as long as it can be without coming out of the lid."""
-    if not isinstance(given, Screw | None):
-        why = "it says what holds the lid"
-        reader.refuse("cleats.screw", said(given), "Screw(...)", why, "leave it out")
-        return None
-    is_inch = reader.shown.is_inch
-    most = cleat + lid - reader.rules[SCREW_SKIN]
-    usual = longest_sold_mm(most, is_inch)
-    least = cleat + min(reader.rules[LEAST_BITE], max(lid - reader.rules[SCREW_SKIN], 0.0) / 2)
-    diameter, length = (NUMBER_8_MM if is_inch else USUAL_SCREW_MM), usual
-    if given is not None:
-        reader.names("cleats.screw.", given)
-        diameter = reader.length(
-            "cleats.screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
-            at_most=slot - 0.5, why="it slides in its slot",
-        )  # fmt: skip
-        length = reader.limit(
-            "cleats.screw.length", reader.length("cleats.screw.length", given.length),
-            at_least=at_least_known(least), at_most=at_most_known(most), given=given.length,
-            why="it bites the lid and does not come out of its top",
-            remedy=lambda nearest: _sold_remedy(reader, usual, least, nearest),
-        )  # fmt: skip
-    elif not usual >= least and not math.isnan(most):
-        _refuse_unsold(reader, cleat, lid)
-    if math.isnan(diameter) or math.isnan(length):
-        return None
-    return Driven(
-        by=HoldBy.SCREW,
-        name=(given.name if given else "") or "round-head wood screw",
-        diameter_mm=diameter,
-        incoming_mm=cleat,
-        into_mm=length - cleat,
-        is_slotted=True,
-        note=(given.note if given else "") or "with a washer; not glued, so that the lid can move",
-    )
-
-
-def _sold_remedy(reader: DesignReader, usual: float, least: float, nearest: float) -> str:
-    """The longest screw that is sold and serves; else any that would."""
-    if usual >= least:
-        return f"take one that is sold {reader.least(usual)} long"
-    side = reader.least(nearest) if nearest <= least else reader.safe_figure(nearest, math.inf)
-    return f"cut one to {side}, as none so long is sold"
-
-
-def _refuse_unsold(reader: DesignReader, cleat: float, lid: float) -> None:
-    """No screw that is sold holds this lid by these cleats: say which cleats would take one."""
-    why = "no length in which screws are sold bites this lid without coming out of its top"
-    bite = min(reader.rules[LEAST_BITE], (lid - reader.rules[SCREW_SKIN]) / 2)
-    sold = sold_mm(reader.shown.is_inch)
-    fitting = [
-        (
-            max(length - lid + reader.rules[SCREW_SKIN], reader.rules[LEAST_CLEAT]),
-            length - bite,
-            length,
-        )
-        for length in sold
-    ]
-    thicker = next((each for each in fitting if cleat < each[0] <= each[1]), None)
-    if lid <= reader.rules[SCREW_SKIN] or thicker is None:
-        reader.refuse(
-            "lid_fixing", "cleats", "LidFixing.LOOSE", why, "write LidFixing.LOOSE, or take a "
-            f"lid at least {reader.least(2 * reader.rules[SCREW_SKIN])} thick",
-        )  # fmt: skip
-        return
-    low, high, length = thicker
-    reader.refuse(
-        "cleats.stock", f"cleats {reader.least(cleat)} thick",
-        f"{range_as_text(low, high, reader.shown)} thick", why,
-        f"use cleats {reader.least(low)} thick, which take a screw {reader.least(length)} long",
-    )  # fmt: skip
 
 
 def place_cleats(
@@ -262,7 +182,9 @@ def cleat_joints(cleats: CleatFigures, length: float, rules: Rules) -> list[Join
         length: of a cleat [mm].
     """
     off = (0.5 - rules[SLOT_SHARE]) * length
-    screws = tuple(replace(cleats.screw, off_middle_mm=each) for each in (-off, off))
+    screws = tuple(
+        replace(cleats.screw, off_middle_mm=each, slides=Along.GRAIN) for each in (-off, off)
+    )
     found: list[Joint] = []
     for side in ("left", "right"):
         cleat = f"{side} cleat"

@@ -78,6 +78,7 @@ from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.builders.stand_frame import Cast, drawn_out, frame_of, hidden_of
 from furniture.builders.stand_refusals import refuse_unheld
 from furniture.builders.support import Support
+from furniture.builders.tier_cleats import TierCleat
 from furniture.builders.tier_parts import and_tier_parts, read_tier_parts
 from furniture.builders.tier_rules import Tier, TierLine, TierRule, tier_names
 from furniture.builders.uprights import UPRIGHT_NAMES, UPRIGHT_RAILS, Uprights
@@ -137,6 +138,7 @@ class SteppedStand:
         dowels: across the end-grain butts of stubs and rails (default: none).
         lips: strips on the edges of tiers.
         brackets: wedges under tiers, against the front of the post or between the uprights.
+        tier_cleats: pairs of strips under the ends of tiers, screwed to both uprights.
         openings: for cables and drains.
         cord_notches: at tiers' edges, into which a cord is laid.
         cord_clips: bought, under tiers at their edges, which hold a cord.
@@ -187,6 +189,7 @@ class SteppedStand:
     dowels: Dowels | None = None
     lips: Sequence[Lip] = ()
     brackets: Sequence[Bracket] = ()
+    tier_cleats: Sequence[TierCleat] = ()
     openings: Sequence[Opening] = ()
     cord_notches: Sequence[CordNotch] = ()
     cord_clips: Sequence[CordClip] = ()
@@ -286,7 +289,7 @@ def _build(
         placed, turning = turning_of(hung, placed, stand.shown)
         joints += turning.joints
     placed = parts.added(
-        placed, surfaces, box.rough, has_uprights, reader.rules, stand.shown.is_inch
+        placed, surfaces, box.rough, has_uprights, stand.shown.is_inch
     )  # fmt: skip
     joints += parts.joints
     pads, pad_joints, height = feet_under(additions.feet, box, placed, has_post=not has_uprights)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from furniture.builders.at_edge import TierEdge
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.bracket_places import BracketPlace, BracketReach
+from furniture.builders.bracket_places import BracketPlace, BracketReach, Ledge
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
@@ -88,6 +88,10 @@ class Support(ABC):
     @abstractmethod
     def bracket_reach(self, step: TierFigures, rules: Rules) -> BracketReach:
         """How far they may reach under it."""
+
+    def ledge(self, step: TierFigures) -> Ledge | None:
+        """Where cleats may lie under both ends of a tier; none where no uprights stand there."""
+        return None
 
     @property
     def tier_edges(self) -> tuple[TierEdge, ...]:

@@ -1,4 +1,4 @@
-"""What is fixed to the tiers of a stand besides its joints: lips on their edges, brackets under."""
+"""What is fixed at the tiers of a stand besides its joints: lips, and brackets or cleats under."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import Protocol
 from furniture.builders.brackets import (
     Bracket,
     BracketFigures,
+    below_tiers,
     bored_for,
     bracket_joints,
     bracket_names,
@@ -31,6 +32,16 @@ from furniture.builders.lips import (
 )
 from furniture.builders.rules import DesignReader
 from furniture.builders.support import Support
+from furniture.builders.tier_cleats import (
+    TierCleat,
+    TierCleatFigures,
+    cleat_name,
+    place_tier_cleats,
+    read_tier_cleats,
+    tier_cleat_joints,
+    tier_cleat_names,
+    tier_cleat_notes,
+)
 from furniture.builders.tiers import TierFigures
 from furniture.builders.uprights import Uprights
 from furniture.joints import Joint
@@ -48,27 +59,35 @@ class TierPartsGiven(Protocol):
     @property
     def brackets(self) -> Sequence[Bracket]: ...
     @property
+    def tier_cleats(self) -> Sequence[TierCleat]: ...
+    @property
     def uprights(self) -> Uprights | None: ...
 
 
 def and_tier_parts(names: Names, given: TierPartsGiven) -> Names:
-    """The names of a stand with those of its lips and brackets.
+    """The names of a stand with those of its lips, brackets and cleats.
 
     Args:
         names: without them.
         given: the parameters.
     """
     lips, has_uprights = lip_names(given.lips, names), given.uprights is not None
-    groups = {"lips": lips, "brackets": bracket_names(given.brackets, names, has_uprights)}
+    groups = {
+        "lips": lips,
+        "brackets": bracket_names(given.brackets, names, has_uprights),
+        "tier cleats": tier_cleat_names(given.tier_cleats, names) if has_uprights else (),
+    }
     return names.and_strips(groups, lips)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TierParts:
-    """Lips and brackets, their figures read."""
+    """Lips, brackets and cleats, their figures read; the cleats by the shop's own limits."""
 
     lips: tuple[LipFigures, ...]
     brackets: tuple[BracketFigures, ...]
+    cleats: tuple[TierCleatFigures, ...]
+    rules: Rules
 
     def hidden(self, others: HiddenEdges) -> HiddenEdges:
         """The arrises where no profile may run, of these parts and of the others.
@@ -77,7 +96,12 @@ class TierParts:
             others: of the stand without them.
         """
         found: dict[str, Mapping[Arris, str]] = dict(others)
-        for name, edges in {**lip_hidden(self.lips), **_bracket_hidden(self.brackets)}.items():
+        own = {
+            **lip_hidden(self.lips),
+            **_bracket_hidden(self.brackets),
+            **_cleat_hidden(self.cleats),
+        }
+        for name, edges in own.items():
             found[name] = {**found.get(name, {}), **edges}
         return found
 
@@ -89,6 +113,9 @@ class TierParts:
             name: of the instance.
         """
         own = {each.name: each.timber.thickness_mm for each in self.brackets}
+        for cleats in self.cleats:
+            for side, timber in zip(("left", "right"), cleats.timbers, strict=True):
+                own[cleat_name(cleats.on, side)] = min(timber.thickness_mm, cleats.height)
         for lip in self.lips:
             for edge in lip.edges:
                 own[lip_name(lip.on, edge)] = min(lip.thickness(edge), lip.height)
@@ -100,7 +127,6 @@ class TierParts:
         surfaces: Sequence[Surface],
         rough: Rough,
         has_uprights: bool,
-        rules: Rules,
         is_inch: bool,
     ) -> list[Placed]:
         """The parts with these among them, and with the holes for their screws.
@@ -110,30 +136,33 @@ class TierParts:
             surfaces: of the tiers, before lips stand on them.
             rough: allowances.
             has_uprights: whether the tiers lie between uprights.
-            rules: the shop's own limits.
             is_inch: whether the maker buys bits by the inch.
         """
         by_name = {each.instance: each for each in surfaces}
         strips = [
             strip
             for lip in self.lips
-            for strip in place_lips(lip, by_name[lip.on], rough, has_uprights, rules)
+            for strip in place_lips(lip, by_name[lip.on], rough, has_uprights, self.rules)
         ]
         wedges = [place_bracket(each, rough) for each in self.brackets]
-        return bored_for([*placed, *strips, *wedges], self.brackets, is_inch)
+        ledges = [
+            ledge for each in self.cleats for ledge in place_tier_cleats(each, rough, self.rules)
+        ]
+        return bored_for([*placed, *strips, *wedges, *ledges], self.brackets, is_inch)
 
     @property
     def joints(self) -> list[Joint]:
-        """Of them with tiers and post."""
+        """Of them with tiers, post and uprights."""
         return [
             *(joint for lip in self.lips for joint in lip_joints(lip)),
             *(joint for bracket in self.brackets for joint in bracket_joints(bracket)),
+            *(joint for each in self.cleats for joint in tier_cleat_joints(each, self.rules)),
         ]
 
     @property
     def notes(self) -> tuple[Note, ...]:
         """What the sheets say of them."""
-        return bracket_notes(self.brackets)
+        return (*bracket_notes(self.brackets), *tier_cleat_notes(self.cleats))
 
     def within(self, surface: Surface) -> Surface:
         """What a surface still carries between its lips.
@@ -153,7 +182,7 @@ def read_tier_parts(
     stock: StockOf,
     has_uprights: bool,
 ) -> TierParts:
-    """Lips and brackets; problems are noted with the reader.
+    """Lips, brackets and cleats; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
@@ -166,10 +195,15 @@ def read_tier_parts(
     """
     tiers = tuple(step.name for step in steps)
     lips = read_lips(reader, given.lips, names, tiers, stock, has_uprights)
+    below = below_tiers(support, steps, lips)
     brackets = read_brackets(
-        reader, given.brackets, names, support, steps, stock, lips, has_uprights
+        reader, given.brackets, names, support, steps, stock, below, has_uprights
     )  # fmt: skip
-    return TierParts(lips=lips, brackets=brackets)
+    bracketed = {each.on for each in brackets}
+    cleats = read_tier_cleats(
+        reader, given.tier_cleats, names, support, steps, stock, below, bracketed
+    )  # fmt: skip
+    return TierParts(lips=lips, brackets=brackets, cleats=cleats, rules=reader.rules)
 
 
 def _bracket_hidden(brackets: Sequence[BracketFigures]) -> Mapping[str, Mapping[Arris, str]]:
@@ -181,4 +215,17 @@ def _bracket_hidden(brackets: Sequence[BracketFigures]) -> Mapping[str, Mapping[
             if arris.second is not Face.BACK_EDGE
         }
         for each in brackets
+    }
+
+
+def _cleat_hidden(cleats: Sequence[TierCleatFigures]) -> Mapping[str, Mapping[Arris, str]]:
+    """The arrises of cleats where no profile may run: all but the lower one inside."""
+    return {
+        cleat_name(each.on, side): {
+            arris: "it lies against its tier or its upright there, or at an end"
+            for arris in ALL_ARRISES
+            if arris != Arris(Face.FACE_SIDE, Face.FACE_EDGE)
+        }
+        for each in cleats
+        for side in ("left", "right")
     }

@@ -122,7 +122,7 @@ def said_of(name: str) -> dict[str, str]:
         "grain": f"write own_grain={{{name!r}: PanelGrain.ACROSS}} among the stand's parameters",
         **dict.fromkeys(("stock", "thickness", "species"), stock),
         **dict.fromkeys(
-            ("lip", "lips", "bracket", "brackets", "load", "loads"),
+            ("lip", "lips", "bracket", "brackets", "cleat", "cleats", "load", "loads"),
             f"write it among the stand's parameters, on={name!r}",
         ),
     }

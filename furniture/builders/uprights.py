@@ -19,6 +19,7 @@ from furniture.builders.base_box import corner, place_rail, place_sides
 from furniture.builders.bracket_places import (
     BracketPlace,
     BracketReach,
+    Ledge,
     between_uprights,
     between_uprights_reach,
 )
@@ -226,13 +227,16 @@ class UprightSupport(Support):
 
     def bracket_places(self, step: TierFigures, count: int) -> tuple[BracketPlace, ...]:
         """Against both inner faces, as far as the tier lies before them."""
-        along = (max(self.front, self.box.depth - step.depth), self.tiers_back)
-        return between_uprights(UPRIGHT_NAMES, self.inside, along, count)
+        return between_uprights(self.ledge(step), count)
 
     def bracket_reach(self, step: TierFigures, rules: Rules) -> BracketReach:
         """By the span."""
-        left, right = self.inside
-        return between_uprights_reach(right - left, rules)
+        return between_uprights_reach(self.ledge(step).span, rules)
+
+    def ledge(self, step: TierFigures) -> Ledge:
+        """Both inner faces, as far as the tier lies before them."""
+        along = (max(self.front, self.box.depth - step.depth), self.tiers_back)
+        return Ledge(names=UPRIGHT_NAMES, inside=self.inside, along=along, thickness=self.thickness)
 
     def surface(self, step: TierFigures) -> Surface:
         """The tier's top between the uprights."""

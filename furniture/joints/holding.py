@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
-from furniture.joints.joint import Driven, Fastener, HoldBy, JointFace
+from furniture.joints.joint import Driven, Fastener, HoldBy, InSlot, JointFace
 from furniture.joints.leaf import Leaf
 from furniture.joints.relation import axis_along
+from furniture.parts.cuts import Along
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, scaled
 from furniture.rules.strengths import PIN_END_SHARE, SCREW_END_SHARE
@@ -139,11 +140,14 @@ def fastener_at(
     woods = (incoming.part.timber.species, into.part.timber.species)
     first, second = (gravity_felt(each) for each in woods)
     side, is_weak = None, _is_weak_way(into, axis)
-    if driven.is_slotted:
-        side = 0.0
-    elif first is not None and second is not None:
+    if first is not None and second is not None:
         depths = (driven.incoming_mm, driven.into_mm)
         side = side_n((first, second), depths, driven.diameter_mm, driven.by)
+    slot = None
+    if driven.slides is not None:
+        axes = incoming.placement
+        along = axes.x_axis if driven.slides is Along.GRAIN else axes.y_axis
+        slot, side = InSlot(along=along, across_n=side), 0.0
     return Fastener(
         by=driven.by,
         at=at,
@@ -160,6 +164,7 @@ def fastener_at(
         note=driven.note,
         end_gap_mm=driven.end_gap_mm,
         in_end_grain=is_weak,
+        slot=slot,
     )
 
 

@@ -12,7 +12,7 @@ from enum import Enum
 from typing import ClassVar
 
 from furniture.joints.fit import Fit
-from furniture.parts.cuts import Cut
+from furniture.parts.cuts import Along, Cut
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
 from furniture.rules import USUAL_RULES, Rules
@@ -94,6 +94,17 @@ class HoldBy(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class InSlot:
+    """The slot that a fastener passes: it slides `along` that unit vector, piece frame.
+
+    `across_n` is what it bears across the slot [N]; None where no figure is known.
+    """
+
+    along: Vector
+    across_n: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fastener:
     """A dowel, pin or screw across a joint: where it stands and what it bears, piece frame [mm, N].
 
@@ -103,7 +114,8 @@ class Fastener:
     `note` are what is bought; its bores are `end_gap_mm` deeper than it goes. `in_end_grain` says
     that it is driven along the grain of what it goes into, or into a sheet's edge, and loosens.
     One that `bears_too` holds both ways along its axis, as a hinge does at its pin. `asked_by_mm`
-    are the diameter and the length that it is bought by, where they are not its own.
+    are the diameter and the length that it is bought by, where they are not its own. `slot` is what
+    it slides in: its `side_n` is then 0, as it does not bear all ways.
     """
 
     by: HoldBy
@@ -123,6 +135,7 @@ class Fastener:
     in_end_grain: bool = False
     bears_too: bool = False
     asked_by_mm: tuple[float | None, float | None] | None = None
+    slot: InSlot | None = None
 
     @property
     def length_mm(self) -> float:
@@ -136,7 +149,8 @@ class Driven:
 
     `name` is as one asks for it and `note` what else to know; `incoming_mm` and `into_mm` are how
     far it stands in either part, `off_middle_mm` where along the joint's first face from its
-    middle; its bores are `end_gap_mm` deeper than it goes. In a slot it holds along its axis only.
+    middle; its bores are `end_gap_mm` deeper than it goes. One that passes a slot in the part that
+    comes `slides` so along or across that part's grain.
     """
 
     by: HoldBy
@@ -148,7 +162,7 @@ class Driven:
     note: str = ""
     is_glued: bool = False
     head_holds: bool = True
-    is_slotted: bool = False
+    slides: Along | None = None
     end_gap_mm: float = 0.0
 
 

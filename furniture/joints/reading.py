@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from furniture.joints.joint import Joining, JointFace
+from furniture.joints.joint import HoldBy, Joining, JointFace
 from furniture.joints.mitre_plane import planes_on
 from furniture.joints.relation import axis_along
 from furniture.parts.part import Placed
@@ -37,9 +37,13 @@ def faces_towards(joining: Joining, way: Vector) -> tuple[JointFace, ...]:
 def is_face_to_face(joining: Joining) -> bool:
     """Whether plain faces of one side meet and nothing locates them but a maker's measure.
 
-    They look one way, and the part may be slid home any way along them.
+    They look one way, and the part may be slid home any way along them. Screws that hold it without
+    glue are driven where it is held; whatever else crosses the joint locates it.
     """
-    if not joining.faces or joining.fasteners:
+    is_screwed = not joining.glued_faces and all(
+        each.by is HoldBy.SCREW for each in joining.fasteners
+    )
+    if not joining.faces or (joining.fasteners and not is_screwed):
         return False
     normal = joining.faces[0].normal
     along = [way for way in joining.ways_in if abs(dot(way, normal)) < _ACROSS]

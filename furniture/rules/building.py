@@ -200,13 +200,11 @@ LOOSEST_PEG = _Long(
     what="how much wider than its peg a hole may be: glue fills no more",
 )
 LEAST_PEG = _Long(name="least_peg", value=3.0, what="the thinnest peg", source=PRACTICE)
-LEAST_CLEAT = _Long(
-    name="least_cleat", value=5.0, what="the thinnest cleat that screws hold a lid by"
-)
+LEAST_CLEAT = _Long(name="least_cleat", value=5.0, what="the thinnest cleat that screws hold")
 CLEAT_CLEAR = _Long(
     name="cleat_clear",
     value=1.0,
-    what="between a cleat's ends and the rails that it stands between",
+    what="between a cleat's ends and the rails or the back that it stands between",
 )
 SLOT_WIDTH = _Long(
     name="slot_width",
@@ -224,7 +222,7 @@ SLOT_WIDTH_INCH = _Long(
 SLOT_LENGTH = _Long(
     name="slot_length",
     value=14.0,
-    what="its length, with room for the lid's seasons",
+    what="its length, with room for the seasons of what is screwed",
     source=PRACTICE,
 )
 SLOT_SHARE = _Kept(
@@ -232,7 +230,12 @@ SLOT_SHARE = _Kept(
     value=0.2,
     what="where the slots lie from either end of a cleat, as a share of its length",
 )
-SCREW_SKIN = _Long(name="screw_skin", value=3.0, what="lid left above the point of a screw")
+CLEAT_WOOD = _Long(
+    name="cleat_wood", value=5.0, what="the least wood of a cleat beside a slot or a hole in it"
+)
+SCREW_SKIN = _Long(
+    name="screw_skin", value=3.0, what="lid or upright left before the point of a cleat's screw"
+)
 
 LEAST_MITRED_RAIL = _Long(
     name="least_mitred_rail", value=40.0,
@@ -414,7 +417,7 @@ BOXES = (
     LOOSEST_SCREW, PILOT_TIGHTER,
     LEAST_SCREW, GREATEST_SCREW, GREATEST_SMALL_SCREW, BACK_PINS,
     SCREW_HEAD, LEAST_BITE, LOOSEST_PEG, LEAST_PEG, LEAST_CLEAT,
-    CLEAT_CLEAR, SLOT_WIDTH, SLOT_WIDTH_INCH, SLOT_LENGTH, SLOT_SHARE, SCREW_SKIN,
+    CLEAT_CLEAR, SLOT_WIDTH, SLOT_WIDTH_INCH, SLOT_LENGTH, SLOT_SHARE, CLEAT_WOOD, SCREW_SKIN,
 )  # fmt: skip
 STANDS = (
     LEAST_MITRED_RAIL, LEAST_RAIL_INSIDE, LEAST_POST, LEAST_STRIP, GREATEST_STRIP, BESIDE_POST,

@@ -151,7 +151,6 @@ def _fastened(fastener: Fastener, ends: Ends) -> Iterator[Link]:
 def _driven(fastener: Fastener, first: int, second: int, joining: int | None) -> Iterator[Link]:
     # What is not known is told as not checked, and must not seem to let go.
     pull = math.inf if fastener.pull_n is None else fastener.pull_n
-    side = math.inf if fastener.side_n is None else fastener.side_n
     yield Link(
         first=first,
         second=second,
@@ -163,7 +162,8 @@ def _driven(fastener: Fastener, first: int, second: int, joining: int | None) ->
         joining=joining,
         is_known=fastener.pull_n is not None,
     )
-    for direction in axes_across(fastener.axis):
+    for direction, bears in sideways_of(fastener):
+        side = math.inf if bears is None else bears
         yield Link(
             first=first,
             second=second,
@@ -173,8 +173,20 @@ def _driven(fastener: Fastener, first: int, second: int, joining: int | None) ->
             most_n=side,
             carries=Carries.SIDE,
             joining=joining,
-            is_known=fastener.side_n is not None,
+            is_known=bears is not None,
         )
+
+
+def sideways_of(fastener: Fastener) -> tuple[tuple[Vector, float | None], ...]:
+    """Two ways across a fastener, as unit vectors, and what it bears along each of them [N].
+
+    Args:
+        fastener: along its slot, where it stands in one, it bears nothing
+    """
+    if fastener.slot is None:
+        return tuple((way, fastener.side_n) for way in axes_across(fastener.axis))
+    along = fastener.slot.along
+    return ((along, 0.0), (cross(fastener.axis, along), fastener.slot.across_n))
 
 
 def axes_across(normal: Vector) -> tuple[Vector, Vector]:

@@ -16,7 +16,7 @@ from furniture.joints.joint import Fastener, Joining, JointFace
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, cross, dot, scaled, unit
 from furniture.structure.capacity import Carries, glue_strength, pull_of
-from furniture.structure.links import TOUCHES_MM, axes_across
+from furniture.structure.links import TOUCHES_MM, axes_across, sideways_of
 from furniture.structure.plate import Stiffness
 from furniture.timber.species import Species
 
@@ -213,7 +213,7 @@ def _fastened(fastener: Fastener, first: Side, second: Side, index: int) -> Iter
     along = 1.0 / sum(1.0 / (ring * each) for each in ends) if ends else 0.0
     for direction, stiffness, bears in (
         (scaled(fastener.axis, -1.0), along, fastener.pull_n),
-        *((way, side, fastener.side_n) for way in axes_across(fastener.axis)),
+        *((way, side, bears) for way, bears in sideways_of(fastener)),
     ):
         if bears == 0.0 or stiffness <= 0.0:
             continue

@@ -308,7 +308,7 @@ def test_the_right_parameter_is_named(design: Any, parameter: str) -> None:
 def changed(design: Any, parameter: str, text: str) -> Any:
     """The design with one parameter, named as refusals name it, set to a text."""
     told = plain_name(parameter)
-    one = re.match(r"(corner part|[a-z]+) (\d+) ", told)
+    one = re.match(r"([a-z]+(?: [a-z]+)?) (\d+) ", told)
     if one is not None:  # `load 2 mass` is the mass of the second of `loads`
         several = {"hardware": "hardware", "hung": "hung"}.get(
             one[1], one[1].replace(" ", "_") + "s"

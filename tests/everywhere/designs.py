@@ -7,7 +7,7 @@ out, and its refusal kept, so that refusals are tried on as many designs as acce
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -37,6 +37,7 @@ from furniture import (
     cut,
     join,
 )
+from furniture.builders.tier_rules import counted_in
 from furniture.pieces import Piece, timbers_of
 from tests.everywhere.design_options import (
     Figures,
@@ -73,6 +74,7 @@ from tests.everywhere.stand_options import (
     a_clip,
     a_cord,
     a_lip,
+    a_tier_cleat,
     back_rail,
     even_steps,
     fits,
@@ -111,9 +113,8 @@ def drawn(seed: int) -> Drawn:
             refused.append((tried, error))
         else:
             figures = tried
-    opens = {SteppedStand: a_flap, Composition: a_hung_lid}.get(make)
-    if opens is not None and seed % 5 == 0:  # its own dice: those of a seed fall as they fell
-        tried = {**figures, **opens(random.Random(f"it opens {seed}"), figures)}
+    for option in _later(seed, make, figures):
+        tried = {**figures, **option}
         try:
             piece = make(**tried).build()
         except DesignError as error:
@@ -129,6 +130,17 @@ def drawn(seed: int) -> Drawn:
         saw=_saw(random.Random(f"how it is planed {seed}")),
         wishes=CuttingWishes(rounds=1, seconds=30.0),
     )
+
+
+def _later(seed: int, make: type, figures: Figures) -> Iterator[Figures]:
+    """Options with dice of their own, so that those of a seed fall as they fell before them."""
+    opens = {SteppedStand: a_flap, Composition: a_hung_lid}.get(make)
+    if opens is not None and seed % 5 == 0:
+        yield opens(random.Random(f"it opens {seed}"), figures)
+    dice = random.Random(f"cleats {seed}")
+    if figures.get("uprights") and dice.random() < 0.6:
+        names = [f"tier {n + 1}" for n in range(counted_in(figures["tiers"]) or 1)]
+        yield a_tier_cleat("tiers", *names)(dice, figures)
 
 
 def overloaded(design: Drawn) -> Piece:

@@ -17,6 +17,7 @@ from furniture import (
     PostStrips,
     Screw,
     Stock,
+    TierCleat,
     TierEdge,
     TierRule,
 )
@@ -43,6 +44,17 @@ def a_bracket(*names: str) -> Option:
         reach=dice.choice([None, mm(dice.uniform(30, 100))]),
         height=dice.choice([None, mm(dice.uniform(25, 110))]),
         nose=mm(dice.uniform(6, 25)),
+    ))  # fmt: skip
+
+
+def a_tier_cleat(*names: str) -> Option:
+    """A pair of cleats under a tier or all of them; those of a post are refused."""
+    return one_more("tier_cleats", lambda dice: TierCleat(
+        on=dice.choice(names),
+        stock=dice.choice([None, a_stock(dice, 8, 26)]),
+        height=dice.choice([None, mm(dice.uniform(16, 40))]),
+        set_back=dice.choice([None, mm(dice.uniform(0, 25))]),
+        screw=dice.choice([None, None, Screw(diameter="3.5 mm", length=mm(dice.uniform(15, 40)))]),
     ))  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import partial
 from itertools import combinations
 from typing import Any
 
@@ -47,6 +48,11 @@ def _centres(
         targets = [(x, y) for x, y, _ in circles[: count_of(callout.words)]]
         if not size:
             targets = _middles_of_slots(callout, sheet, view.arcs, scale)
+    elif " long x " in callout.words:  # a letter stands beside the slot that it means
+        scale = upright_scale(view, wood.size[upright_axis])
+        middles = _middles_of_slots(callout, sheet, view.arcs, scale)
+        if len(middles) == len(targets):
+            targets = [min(middles, key=partial(math.dist, target)) for target in targets]
     found = []
     for target in targets:
         place = {}

@@ -52,16 +52,17 @@ def _each_start(
         [f for f in view.figures if f.is_running and f.is_level == is_level and f.said_mm]
         for is_level in (True, False)
     )
-    found = []
-    for one in level:
-        other = min(upright, key=lambda f: math.dist(f.end, one.end))
-        found.append(
-            {
-                along: one.low_mm(wood.size[along], sizes[along], along_back),
-                across: other.low_mm(wood.size[across], sizes[across], across_back),
-            }
-        )
-    return found
+    # those that lie in one line share the figure of the other way
+    pairs = [(one, min(upright, key=lambda f: math.dist(f.end, one.end))) for one in level]
+    if len(upright) > len(level):
+        pairs = [(min(level, key=lambda f: math.dist(f.end, one.end)), one) for one in upright]
+    return [
+        {
+            along: one.low_mm(wood.size[along], sizes[along], along_back),
+            across: other.low_mm(wood.size[across], sizes[across], across_back),
+        }
+        for one, other in pairs
+    ]
 
 
 def _targets(callout: ReadCallout, sheet: ReadSheet, face: str) -> list[tuple[float, float] | None]:

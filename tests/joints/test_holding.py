@@ -9,6 +9,8 @@ import pytest
 
 from furniture.joints import ButtJoint, Driven, HoldBy, RabbetJoint
 from furniture.joints.holding import bearing_mpa, pin_pull_n, screw_pull_n, side_n
+from furniture.parts.cuts import Along
+from furniture.structure.links import sideways_of
 from furniture.timber.species import find_species
 from tests.joints.pairs import X, Y, Z
 from tests.joints.proofs import board, pair
@@ -55,15 +57,20 @@ def test_pins_stand_in_the_middle_of_what_they_go_through() -> None:
     assert "Wood Handbook" in pin.source
 
 
-def test_a_screw_in_a_slot_holds_along_its_axis_alone() -> None:
+def test_a_screw_in_a_slot_holds_along_its_axis_and_across_the_slot() -> None:
     above = board("above", (300.0, 200.0, 15.0), (0.0, 0.0, 20.0), X, Y)
     strip = board("strip", (200.0, 20.0, 20.0), (50.0, 90.0, 0.0), X, Y)
     screw = Driven(by=HoldBy.SCREW, name="screw", diameter_mm=4.0, incoming_mm=20.0, into_mm=10.0,
-                   is_slotted=True, off_middle_mm=60.0)  # fmt: skip
+                   slides=Along.GRAIN, off_middle_mm=60.0)  # fmt: skip
     joint = ButtJoint(into="above", incoming="strip", is_glued=False, driven=(screw,))
     (joining,) = pair(joint, above, strip).joinings
     (held,) = joining.fasteners
     assert (held.side_n, joining.glue_area_mm2) == (0.0, 0.0)
+    assert held.slot is not None
+    plain = replace(joint, driven=(replace(screw, slides=None),))
+    (fast,) = pair(plain, above, strip).joinings[0].fasteners
+    assert (held.slot.along, held.slot.across_n) == (X, fast.side_n)
+    assert sideways_of(held) == ((X, 0.0), (Y, fast.side_n))
     assert held.pull_n == pytest.approx(400.4, abs=0.1)
     assert math.dist(held.at, (150.0, 100.0, 20.0)) == pytest.approx(60.0)
 

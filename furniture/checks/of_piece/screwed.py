@@ -15,6 +15,9 @@ from furniture.pieces import Piece, placed_named
 from furniture.rules.wood import SCREW_PLAY, SCREWED_CAUTION
 from furniture.timber.movement import NoCoefficient
 
+HALFWAY = 0.5
+"""The cosine below which a slot lies across a way rather than along it [-]."""
+
 
 def screwed_findings_of(piece: Piece, setting: Setting) -> tuple[Finding, ...]:
     """Whether two parts that are screwed and not glued can move between their screws.
@@ -70,6 +73,7 @@ def _span_mm(joining: Joining, way: Vector) -> float:
     places = [
         dot(each.at, way)
         for each in joining.fasteners
-        if each.by is HoldBy.SCREW and each.side_n != 0.0
+        if each.by is HoldBy.SCREW
+        and (each.slot is None or abs(dot(each.slot.along, way)) < HALFWAY)
     ]
     return max(places) - min(places) if places else 0.0
