@@ -165,8 +165,8 @@ class GlueWords:
     def _bare(self, stage: Stage) -> Iterator[str]:
         """What goes in dry, and what lies against something that it is not glued to."""
         if stage.dry:
-            goes = "goes" if len(stage.dry) == 1 else "go"
-            yield f"{self.called(stage.dry)} {goes} in dry: no glue on it"
+            goes, it = ("goes", "it") if len(stage.dry) == 1 else ("go", "them")
+            yield f"{self.called(stage.dry)} {goes} in dry: no glue on {it}"
         partly: dict[str, list[str]] = defaultdict(list)
         glued_to: dict[str, list[str]] = defaultdict(list)
         for each in stage.bare:

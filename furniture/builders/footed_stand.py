@@ -184,7 +184,7 @@ def _build(
         )  # fmt: skip
     else:
         support, steps = read_footed_post(carried, given, stock, behind)
-    parts = read_tier_parts(reader, stand, names, support, steps, stock, has_uprights)
+    parts = read_tier_parts(reader, stand, names, support, steps, stock, has_uprights, thicknesses)
     cords = read_cord_notches(reader, stand.cord_notches, names, tiers, support.tier_edges)
     clips = read_cord_clips(
         reader, stand.cord_clips, names, tiers, support.tier_edges, stock.thickness

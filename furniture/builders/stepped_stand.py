@@ -254,7 +254,9 @@ def _build(
         free_depth=support.free_depth, free_beside=support.free_beside,
     )  # fmt: skip
     dowels = _read_dowels(reader, stand, box, support, stock)
-    parts = read_tier_parts(reader, stand, cast.names, support, steps, stock, has_uprights)
+    parts = read_tier_parts(
+        reader, stand, cast.names, support, steps, stock, has_uprights, thicknesses
+    )
     cords = read_cord_notches(
         reader, stand.cord_notches, cast.names, cast.tiers, support.tier_edges
     )

@@ -75,12 +75,13 @@ class TierCleat:
 class TierCleatFigures:
     """The two cleats under a tier [mm].
 
-    `timbers` are of the left and the right one; they lie `along` the uprights from the front, and
-    `top` is the underside of the tier.
+    `timbers` are of the left and the right one, and `thick` how far they stand out; they lie
+    `along` the uprights from the front, and `top` is the underside of the tier.
     """
 
     on: str
     timbers: tuple[Timber, Timber]
+    thick: tuple[float, float]
     ledge: Ledge
     along: tuple[float, float]
     height: float
@@ -133,6 +134,7 @@ def read_tier_cleats(
     stock: StockOf,
     below: Mapping[str, float],
     bracketed: Collection[str],
+    measured: Mapping[str, float],
 ) -> tuple[TierCleatFigures, ...]:
     """The cleats, a pair for each tier that has some; problems are noted with the reader.
 
@@ -145,6 +147,7 @@ def read_tier_cleats(
         stock: of each tier, which is that of its cleats where they name none.
         below: how high what is under each tier reaches [mm].
         bracketed: the tiers that brackets bear.
+        measured: thicknesses of instances, by name, where not their stock's [mm].
     """
     found: list[TierCleatFigures] = []
     tiers, taken = {step.name: step for step in steps}, dict.fromkeys(bracketed, "brackets")
@@ -186,7 +189,19 @@ def read_tier_cleats(
             usual = stock.timber(name) if cleat.stock is None else own
             left, right = (stock.own_or(cleat_name(name, side), usual) for side in _SIDES)
             room = step.bottom - below[name] - reader.rules[BRACKET_CLEAR]
-            rows.append(_Under(step=step, ledge=ledge, timbers=(left, right), room=room))
+            first, second = (
+                math.nan
+                if timber is None
+                else measured.get(cleat_name(name, side), timber.thickness_mm)
+                for side, timber in zip(_SIDES, (left, right), strict=True)
+            )
+            upright = min(measured.get(each, ledge.thickness) for each in ledge.names)
+            rows.append(
+                _Under(
+                    step=step, ledge=replace(ledge, thickness=upright), timbers=(left, right),
+                    thick=(first, second), room=room,
+                )
+            )  # fmt: skip
         if rows:
             found += _Pairs(reader=reader, where=where, cleat=cleat, rows=tuple(rows)).read()
     return tuple(found)
@@ -194,11 +209,15 @@ def read_tier_cleats(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Under:
-    """A tier that cleats bear, what they are cut from, and the height that there is [mm]."""
+    """A tier that cleats bear, what they are cut from, and the height that there is [mm].
+
+    One that cannot be read is not-a-number thick.
+    """
 
     step: TierFigures
     ledge: Ledge
     timbers: tuple[Timber | None, Timber | None]
+    thick: tuple[float, float]
     room: float
 
 
@@ -223,15 +242,16 @@ class _Pairs:
             left, right = row.timbers
             if left is None or right is None or math.isnan(height + front):
                 continue
-            first, second = (screws.get(each.thickness_mm) for each in (left, right))
+            first, second = (screws.get(each) for each in row.thick)
             if first is None or second is None:
                 continue
             back = row.ledge.along[1] - reader.rules[CLEAT_CLEAR]
+            hole = _hole_mm(first.diameter_mm, reader.shown.is_inch)
             found.append(
                 TierCleatFigures(
-                    on=row.step.name, timbers=(left, right), ledge=row.ledge, along=(front, back),
-                    height=height, top=row.step.bottom, slot=slot,
-                    hole=_hole_mm(first.diameter_mm, reader.shown.is_inch), screws=(first, second),
+                    on=row.step.name, timbers=(left, right), thick=row.thick, ledge=row.ledge,
+                    along=(front, back), height=height, top=row.step.bottom, slot=slot, hole=hole,
+                    screws=(first, second),
                 )
             )  # fmt: skip
         return found
@@ -302,7 +322,7 @@ class _Pairs:
                      f"leave it out and write brackets=[Bracket(on={self.cleat.on!r})]"),
         )  # fmt: skip
         found = {}
-        thick = {each.thickness_mm for row in self.rows for each in row.timbers if each is not None}
+        thick = {each for row in self.rows for each in row.thick if not math.isnan(each)}
         for thickness in sorted(thick):
             known = reader.limit(
                 f"{where} stock thickness", thickness, at_least=least, at_most=most,
@@ -347,8 +367,8 @@ def place_tier_cleats(cleats: TierCleatFigures, rough: Rough, rules: Rules) -> l
         Placement(origin=(right, back, low), x_axis=FRONT, y_axis=UP),
     )
     blank_of = [
-        Blank(length_mm=cleats.length, width_mm=cleats.height, thickness_mm=each.thickness_mm)
-        for each in cleats.timbers
+        Blank(length_mm=cleats.length, width_mm=cleats.height, thickness_mm=each)
+        for each in cleats.thick
     ]
     middle, off = cleats.length / 2, _slot_off_mm(cleats.length, rules)
     slots = tuple(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from furniture.builders.brackets import (
@@ -114,8 +114,8 @@ class TierParts:
         """
         own = {each.name: each.timber.thickness_mm for each in self.brackets}
         for cleats in self.cleats:
-            for side, timber in zip(("left", "right"), cleats.timbers, strict=True):
-                own[cleat_name(cleats.on, side)] = min(timber.thickness_mm, cleats.height)
+            for side, thick in zip(("left", "right"), cleats.thick, strict=True):
+                own[cleat_name(cleats.on, side)] = min(thick, cleats.height)
         for lip in self.lips:
             for edge in lip.edges:
                 own[lip_name(lip.on, edge)] = min(lip.thickness(edge), lip.height)
@@ -181,6 +181,7 @@ def read_tier_parts(
     steps: Sequence[TierFigures],
     stock: StockOf,
     has_uprights: bool,
+    measured: Mapping[str, float] | None,
 ) -> TierParts:
     """Lips, brackets and cleats; problems are noted with the reader.
 
@@ -192,7 +193,14 @@ def read_tier_parts(
         steps: the tiers from the lowest up.
         stock: of every instance.
         has_uprights: whether the tiers lie between uprights.
+        measured: thicknesses of instances, by name, where not their stock's [mm]: what lies under a
+            tier follows its underside.
     """
+    measured = measured or {}
+    steps = [
+        replace(step, bottom=step.top - measured[step.name]) if step.name in measured else step
+        for step in steps
+    ]
     tiers = tuple(step.name for step in steps)
     lips = read_lips(reader, given.lips, names, tiers, stock, has_uprights)
     below = below_tiers(support, steps, lips)
@@ -201,7 +209,7 @@ def read_tier_parts(
     )  # fmt: skip
     bracketed = {each.on for each in brackets}
     cleats = read_tier_cleats(
-        reader, given.tier_cleats, names, support, steps, stock, below, bracketed
+        reader, given.tier_cleats, names, support, steps, stock, below, bracketed, measured
     )  # fmt: skip
     return TierParts(lips=lips, brackets=brackets, cleats=cleats, rules=reader.rules)
 

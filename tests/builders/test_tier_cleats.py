@@ -169,6 +169,19 @@ def test_its_slots_let_the_upright_travel_from_the_screw_that_holds_still(piece:
     assert found.verdict is Verdict.CAUTION
 
 
+@pytest.mark.parametrize("under", [{"tier_cleats": [TierCleat()]}, {"brackets": [Bracket()]}])
+def test_what_is_under_a_tier_follows_its_measured_thickness(under: dict[str, Any]) -> None:
+    """The tier's top stays where it is, and so does a cleat's upright; a short screw follows."""
+    given = {"tier 1": 9.4, "tier 2 left cleat": 12.3, "left upright": 17.2}
+    piece = by_uprights(**under).build(thicknesses=given)
+    lower = [each for each in piece.placed if each.instance.startswith("tier 1 ")]
+    tops = [box_of(each.part.blank, each.placement)[1][2] for each in lower]
+    assert tops == pytest.approx([79.5 + 120 - 9.4] * 2)
+    for each in piece.joinings:
+        for screw in each.fasteners:
+            assert screw.into_mm <= given["left upright"] - 3
+
+
 def test_cleats_shorten_the_span_that_sags() -> None:
     """A wide one takes more of it than a narrow one."""
     load = Load(on="tier 1", mass="20 kg", footprint=("90 mm", "60 mm"), centre_height="50 mm")
