@@ -19,6 +19,8 @@ from furniture.rules.building import (
     LEAST_CLEAT,
     LEAST_SCREW,
     SCREW_SKIN,
+    SLOT_LENGTH,
+    SLOT_LENGTH_INCH,
     SLOT_WIDTH,
     SLOT_WIDTH_INCH,
 )
@@ -42,9 +44,12 @@ class Bitten:
     instead: tuple[str, str, str, str]
 
 
-def cleat_slot_mm(reader: DesignReader) -> float:
-    """The width of a cleat's slots [mm], for bits of the piece's unit."""
-    return reader.rules[SLOT_WIDTH_INCH if reader.shown.is_inch else SLOT_WIDTH]
+def cleat_slot_mm(reader: DesignReader) -> tuple[float, float]:
+    """The width and the length of a cleat's slots [mm], of the piece's unit."""
+    rules = reader.rules
+    if reader.shown.is_inch:
+        return rules[SLOT_WIDTH_INCH], rules[SLOT_LENGTH_INCH]
+    return rules[SLOT_WIDTH], rules[SLOT_LENGTH]
 
 
 def read_cleat_screw(
@@ -72,7 +77,7 @@ def read_cleat_screw(
         reader.names(f"{where}screw.", given)
         diameter = reader.length(
             f"{where}screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
-            at_most=cleat_slot_mm(reader) - _LOOSER_MM, why="it slides in its slot",
+            at_most=cleat_slot_mm(reader)[0] - _LOOSER_MM, why="it slides in its slot",
         )  # fmt: skip
         length = reader.limit(
             f"{where}screw.length", reader.length(f"{where}screw.length", given.length),

@@ -22,7 +22,6 @@ from furniture.rules.building import (
     CLEAT_CLEAR,
     CLEAT_WOOD,
     SCREW_SKIN,
-    SLOT_LENGTH,
     SLOT_SHARE,
 )
 from furniture.timber.stock import Stock, Timber, read_stock
@@ -68,6 +67,7 @@ class CleatFigures:
     timber: Timber
     width: float
     slot: float
+    slot_length: float
     screw: Driven
 
 
@@ -105,7 +105,7 @@ def read_cleats(
         return None
     reader.names("cleats.", cleats)
     timber = thin if cleats.stock is None else read_stock(reader, "cleats.stock", cleats.stock)
-    slot = cleat_slot_mm(reader)
+    slot, slot_length = cleat_slot_mm(reader)
     width = reader.length(
         "cleats.width",
         cleats.width,
@@ -130,7 +130,7 @@ def read_cleats(
     screw = read_cleat_screw(reader, "cleats.", cleats.screw, timber.thickness_mm, bitten)
     if screw is None:
         return None
-    return CleatFigures(timber=timber, width=width, slot=slot, screw=screw)
+    return CleatFigures(timber=timber, width=width, slot=slot, slot_length=slot_length, screw=screw)
 
 
 def place_cleats(
@@ -152,7 +152,7 @@ def place_cleats(
             face=Face.FACE_SIDE,
             x_mm=x,
             y_mm=cleats.width / 2,
-            length_mm=rules[SLOT_LENGTH],
+            length_mm=cleats.slot_length,
             width_mm=cleats.slot,
             along=Along.GRAIN,
         )

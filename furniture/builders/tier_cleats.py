@@ -28,7 +28,6 @@ from furniture.rules.building import (
     CLEAT_WOOD,
     LEAST_CLEAT,
     MOST_BRACKET_BETWEEN,
-    SLOT_LENGTH,
     SLOT_SHARE,
 )
 from furniture.timber.stock import Stock, Timber, read_stock
@@ -87,6 +86,7 @@ class TierCleatFigures:
     height: float
     top: float
     slot: float
+    slot_length: float
     hole: float
     screws: tuple[Driven, Driven]
 
@@ -233,9 +233,9 @@ class _Pairs:
     def read(self) -> list[TierCleatFigures]:
         """The pair under each of its tiers."""
         reader = self.reader
-        slot = cleat_slot_mm(reader)
+        slot, slot_length = cleat_slot_mm(reader)
         heights = self._heights(slot + 2 * reader.rules[CLEAT_WOOD])
-        fronts = self._fronts()
+        fronts = self._fronts(3 * slot_length + 4 * reader.rules[CLEAT_WOOD])
         screws = self._screws()
         found = []
         for row, height, front in zip(self.rows, heights, fronts, strict=True):
@@ -250,8 +250,8 @@ class _Pairs:
             found.append(
                 TierCleatFigures(
                     on=row.step.name, timbers=(left, right), thick=row.thick, ledge=row.ledge,
-                    along=(front, back), height=height, top=row.step.bottom, slot=slot, hole=hole,
-                    screws=(first, second),
+                    along=(front, back), height=height, top=row.step.bottom, slot=slot,
+                    slot_length=slot_length, hole=hole, screws=(first, second),
                 )
             )  # fmt: skip
         return found
@@ -282,10 +282,9 @@ class _Pairs:
         )  # fmt: skip
         return [height for _ in self.rows]
 
-    def _fronts(self) -> list[float]:
-        """Where they begin under each tier, from the front [mm]."""
+    def _fronts(self, least: float) -> list[float]:
+        """Where they begin under each tier, from the front; they are `least` long or more [mm]."""
         reader, rules = self.reader, self.reader.rules
-        least = least_cleat_length_mm(rules)
         rooms = [row.ledge.deep - rules[CLEAT_CLEAR] - least for row in self.rows]
         why = (
             f"a cleat is at least {reader.least(least)} long, so that a hole and two slots have "
@@ -343,15 +342,6 @@ def _hole_mm(screw: float, is_inch: bool) -> float:
     return math.ceil((screw + _LOOSE_MM) / step - _HAIR_MM) * step
 
 
-def least_cleat_length_mm(rules: Rules) -> float:
-    """The shortest cleat that a hole and two slots leave wood between [mm].
-
-    Args:
-        rules: the shop's own limits.
-    """
-    return 3 * rules[SLOT_LENGTH] + 4 * rules[CLEAT_WOOD]
-
-
 def place_tier_cleats(cleats: TierCleatFigures, rough: Rough, rules: Rules) -> list[Placed]:
     """Both cleats, face sides inwards, face edges below.
 
@@ -370,10 +360,10 @@ def place_tier_cleats(cleats: TierCleatFigures, rough: Rough, rules: Rules) -> l
         Blank(length_mm=cleats.length, width_mm=cleats.height, thickness_mm=each)
         for each in cleats.thick
     ]
-    middle, off = cleats.length / 2, _slot_off_mm(cleats.length, rules)
+    middle, off = cleats.length / 2, _slot_off_mm(cleats, rules)
     slots = tuple(
         Slot(
-            face=Face.FACE_SIDE, x_mm=x, y_mm=cleats.height / 2, length_mm=rules[SLOT_LENGTH],
+            face=Face.FACE_SIDE, x_mm=x, y_mm=cleats.height / 2, length_mm=cleats.slot_length,
             width_mm=cleats.slot, along=Along.GRAIN,
         )
         for x in (middle - off, middle + off)
@@ -397,10 +387,10 @@ def place_tier_cleats(cleats: TierCleatFigures, rough: Rough, rules: Rules) -> l
     ]  # fmt: skip
 
 
-def _slot_off_mm(length: float, rules: Rules) -> float:
+def _slot_off_mm(cleats: TierCleatFigures, rules: Rules) -> float:
     """How far the slots lie from a cleat's middle [mm]: a share in, or with wood at their ends."""
-    end = max(rules[SLOT_SHARE] * length, rules[SLOT_LENGTH] / 2 + rules[CLEAT_WOOD])
-    return length / 2 - end
+    end = cleats.slot_length / 2 + rules[CLEAT_WOOD]
+    return cleats.length / 2 - max(rules[SLOT_SHARE] * cleats.length, end)
 
 
 def tier_cleat_joints(cleats: TierCleatFigures, rules: Rules) -> list[Joint]:
@@ -410,7 +400,7 @@ def tier_cleat_joints(cleats: TierCleatFigures, rules: Rules) -> list[Joint]:
         cleats: their figures.
         rules: the shop's own limits.
     """
-    off = _slot_off_mm(cleats.length, rules)
+    off = _slot_off_mm(cleats, rules)
     found: list[Joint] = []
     for side, upright, screw in zip(_SIDES, cleats.ledge.names, cleats.screws, strict=True):
         name = cleat_name(cleats.on, side)

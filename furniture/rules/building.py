@@ -225,6 +225,12 @@ SLOT_LENGTH = _Long(
     what="its length, with room for the seasons of what is screwed",
     source=PRACTICE,
 )
+SLOT_LENGTH_INCH = _Long(
+    name="slot_length_inch",
+    value=14.2875,
+    what="the same in a piece that is told in inches: 9/16 in",
+    source=PRACTICE,
+)
 SLOT_SHARE = _Kept(
     name="slot_share",
     value=0.2,
@@ -417,7 +423,8 @@ BOXES = (
     LOOSEST_SCREW, PILOT_TIGHTER,
     LEAST_SCREW, GREATEST_SCREW, GREATEST_SMALL_SCREW, BACK_PINS,
     SCREW_HEAD, LEAST_BITE, LOOSEST_PEG, LEAST_PEG, LEAST_CLEAT,
-    CLEAT_CLEAR, SLOT_WIDTH, SLOT_WIDTH_INCH, SLOT_LENGTH, SLOT_SHARE, CLEAT_WOOD, SCREW_SKIN,
+    CLEAT_CLEAR, SLOT_WIDTH, SLOT_WIDTH_INCH, SLOT_LENGTH, SLOT_LENGTH_INCH,
+    SLOT_SHARE, CLEAT_WOOD, SCREW_SKIN,
 )  # fmt: skip
 STANDS = (
     LEAST_MITRED_RAIL, LEAST_RAIL_INSIDE, LEAST_POST, LEAST_STRIP, GREATEST_STRIP, BESIDE_POST,
