@@ -32,7 +32,7 @@ class Space:
         self._columns = math.ceil(frame.width / _CELL_MM)
         self._rows = math.ceil(frame.height / _CELL_MM)
         self._taken = np.zeros((self._rows, self._columns), dtype=bool)
-        self._sums: NDArray[np.int64] | None = None
+        self._sums: NDArray[np.int32] | None = None
         self._texts: list[Box2] = []
         self._part_lines: list[tuple[Point2, Point2]] = []
         self._thin_lines: list[tuple[Point2, Point2]] = []
@@ -110,17 +110,17 @@ class Space:
             clearance: to anything drawn [mm].
         """
         if self._sums is None:
-            sums = np.zeros((self._rows + 1, self._columns + 1), dtype=np.int64)
-            np.cumsum(np.cumsum(self._taken, axis=0), axis=1, out=sums[1:, 1:])
+            sums = np.zeros((self._rows + 1, self._columns + 1), dtype=np.int32)
+            np.cumsum(np.cumsum(self._taken, axis=0, dtype=np.int32), axis=1, out=sums[1:, 1:])
             self._sums = sums
         sums = self._sums
         wide = math.ceil((width + 2 * clearance) / _CELL_MM) + 1
         high = math.ceil((height + 2 * clearance) / _CELL_MM) + 1
         if wide >= self._columns or high >= self._rows:
             return np.zeros((0, 2))
-        count = sums[high:, wide:] - sums[:-high, wide:]
-        count -= sums[high:, :-wide] - sums[:-high, :-wide]
-        rows, columns = np.nonzero(count[::2, ::2] == 0)
+        above, below = sums[high::2], sums[:-high:2]  # every second cell is a millimetre
+        count = above[:, wide::2] - below[:, wide::2] - above[:, :-wide:2] + below[:, :-wide:2]
+        rows, columns = np.nonzero(count == 0)
         x = self.frame.left + columns * 2 * _CELL_MM + clearance + _CELL_MM / 2
         y = self.frame.bottom + rows * 2 * _CELL_MM + clearance + _CELL_MM / 2
         return np.column_stack((x, y))

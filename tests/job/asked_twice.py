@@ -177,9 +177,10 @@ def forgotten(legs: Sequence[Leg], now: Record) -> list[str]:
     # What is not begun may be laid anew, several parts off one length or each by itself.
     same = {wood for wood, origin in origins(now).items()
             if origins(legs[0].record).get(wood, ()) == origin}  # fmt: skip
-    # What is made again may be laid in one piece or glued up of strips, and where its board is as
-    # thick as it is, its thickness is among the sizes.
+    # What is made again may be laid in one piece or glued up of strips, of other ones too, and where
+    # its board is as thick as it is, its thickness is among the sizes.
     spoilt = {name for leg in legs for name in leg.spoilt}
+    spoilt |= {wood for row in first if spoilt.intersection(row["gives"]) for wood in row["takes"]}
     wanted = Counter(
         _told(row, legs[0].record)
         for row in first
