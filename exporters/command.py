@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Mapping, Sequence
@@ -65,6 +66,8 @@ def main(
         rules: the shop's own limits that differ from the usual ones.
     """
     given = sys.argv[1:] if arguments is None else arguments
+    # A packet is made of values without rings: looking for them less often saves a tenth of a run.
+    gc.set_threshold(50_000, 20, 50)
     code = run(design, given, boards=boards, wishes=wishes, shop=shop, place=place, rules=rules)
     sys.exit(code)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import random
 import shutil
@@ -17,6 +18,10 @@ from tests.once import FOLDER_OF_RUN
 
 # As the product does, for tests that load numpy before it, and for the processes they start.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+# Pieces and drawings are values without rings, and many are kept: looking for rings among them
+# every seven hundred took a tenth of a run.
+gc.set_threshold(50_000, 20, 50)
 
 _MADE = pytest.StashKey[str]()
 """The folder that a run made for all its processes."""

@@ -177,25 +177,51 @@ def forgotten(legs: Sequence[Leg], now: Record) -> list[str]:
     # What is not begun may be laid anew, several parts off one length or each by itself.
     same = {wood for wood, origin in origins(now).items()
             if origins(legs[0].record).get(wood, ()) == origin}  # fmt: skip
-    # What is made again may be laid in one piece or glued up of strips, of other ones too, and where
-    # its board is as thick as it is, its thickness is among the sizes.
+    # What is made again may be laid in one piece or glued up of strips, of others too, and where its
+    # board is as thick as it is, its thickness is among the sizes.
     spoilt = {name for leg in legs for name in leg.spoilt}
-    spoilt |= {wood for row in first if spoilt.intersection(row["gives"]) for wood in row["takes"]}
     wanted = Counter(
         _told(row, legs[0].record)
         for row in first
         if _is_plain(row)
         and row["takes"]
         and not _is_for_wood_laid_anew(row, first, same)
-        and not (
-            spoilt.intersection(row["gives"])
-            and (row["stage"] == _OF_STRIPS or row["kind"] == "measure")
-        )
+        and not (spoilt.intersection(row["gives"]) and row["kind"] == "measure")
+        and not (row["stage"] == _OF_STRIPS and _is_of_any(spoilt, row["takes"]))
     )
-    return found + [
+    found += [
         f"left out: {told}" for told, count in wanted.items()
         if asked_plain[told] + plain[told] < count and {*told[1:told.index("gives")]} <= same
     ]  # fmt: skip
+    anew = sorted(legs[-1].spoilt)
+    return [*found, *(fault for name in anew for fault in _glued_up_badly(name, rows))]
+
+
+def _is_of_any(parts: Collection[str], woods: Sequence[str]) -> bool:
+    """Whether this is wood of one of the parts, or strips of it."""
+    return any(wood in parts or wood.partition(", strip ")[0] in parts for wood in woods)
+
+
+def _glued_up_badly(part: str, rows: Sequence[Record]) -> Iterator[str]:
+    """What is left out where a part is glued up of strips.
+
+    Its strips are known by the part's name before theirs, as the work sheet calls them.
+    """
+    own = [row for row in rows if row["stage"] == _OF_STRIPS]
+    strips = {wood for row in rows for wood in row["gives"] if wood.startswith(f"{part}, strip ")}
+    made = {row["kind"]: row for row in own if part in row["gives"]}
+    edges = [
+        row for row in own if row["kind"] == "joint an edge" and strips.issuperset(row["takes"])
+    ]
+    laid = {wood for row in own if row["kind"] == "lay out strips" for wood in row["takes"]}
+    by_glue = made.get("glue strips edge to edge")
+    glued = {*by_glue["takes"]} if by_glue is not None else set()
+    for what, of in (("laid out", laid), ("glued", glued)):
+        yield from (f"{strip} is never {what}" for strip in sorted(strips - of))
+    if strips and len(edges) != 2 * (len(strips) - 1):
+        yield f"{part}: {len(edges)} edges are jointed for {len(strips)} strips"
+    if strips and "scrape off glue" not in made:
+        yield f"no glue is scraped off {part}"
 
 
 def _is_for_wood_laid_anew(

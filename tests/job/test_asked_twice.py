@@ -188,10 +188,12 @@ def planted(leg: Leg, now: Record) -> Iterator[tuple[str, Record]]:
             longer = {**board, "length_mm": board["length_mm"] + 3000.0}
             yield "wood", {**now, "cutting_plan": {**plan, "boards": [longer]}}
     was, is_now = origins(leg.record), origins(now)
+    keys = {row["key"] for row in leg.record["work"]["operations"]}
     if not leg.parts:
         for index, row in enumerate(work["operations"]):
             if (
                 row["stage"] != "break out"
+                and row["key"] in keys  # other wood for what is made again may need more
                 and row["takes"]
                 and not (row["kind"] == "measure" and again.intersection(row["takes"]))
                 and all(wood in was and was[wood] == is_now[wood] for wood in row["takes"])
