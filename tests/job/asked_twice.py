@@ -177,8 +177,8 @@ def forgotten(legs: Sequence[Leg], now: Record) -> list[str]:
     # What is not begun may be laid anew, several parts off one length or each by itself.
     same = {wood for wood, origin in origins(now).items()
             if origins(legs[0].record).get(wood, ()) == origin}  # fmt: skip
-    # What is made again may be laid in one piece or glued up of strips, of other ones too; where its
-    # board is as thick as it is, its thickness is among the sizes.
+    # What is made again may be laid in one piece or glued up of strips, of other ones too; where
+    # its board is as thick as it is, its thickness is among the sizes.
     spoilt = {name for leg in legs for name in leg.spoilt}
     wanted = Counter(
         _told(row, legs[0].record)
