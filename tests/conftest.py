@@ -8,6 +8,7 @@ import random
 import shutil
 import tempfile
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -26,6 +27,7 @@ gc.set_threshold(50_000, 20, 50)
 _MADE = pytest.StashKey[str]()
 """The folder that a run made for all its processes."""
 
+_MODELS_A_RUN = 3
 _SEEDS = 1_000_000
 """Seeds are below this, so that a test's name stays short."""
 
@@ -43,6 +45,10 @@ def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line(
         "markers",
         "seeds(few, full): run with so many fresh values of `seed`, or with --full so many",
+    )
+    config.addinivalue_line(
+        "markers",
+        "some_models: what is tried on each of models/ is tried on some, with --full on all",
     )
     if hasattr(config, "workerinput"):
         config.option.seed = config.workerinput["seed"]
@@ -86,6 +92,30 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     count = marker.kwargs["full" if options.full else "few"]
     draw = random.Random(f"{options.seed} {metafunc.definition.nodeid}")
     metafunc.parametrize("seed", draw.sample(range(_SEEDS), count))
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Of the models a run takes some, the same ones for all its tests, by its seed."""
+    if config.option.full:
+        return
+    from tests.models import NAMES  # after what numpy is told above
+
+    some = random.Random(f"{config.option.seed} models").sample(NAMES, _MODELS_A_RUN)
+    others = {*NAMES}.difference(some)
+
+    def is_of_another(item: pytest.Item) -> bool:
+        given = getattr(item, "callspec", None)
+        if given is None or item.get_closest_marker("some_models") is None:
+            return False
+        return any(
+            isinstance(each, (str, Path)) and Path(each).stem in others
+            for each in given.params.values()
+        )
+
+    dropped = [item for item in items if is_of_another(item)]
+    if dropped:
+        config.hook.pytest_deselected(items=dropped)
+        items[:] = [item for item in items if not is_of_another(item)]
 
 
 def _how_to_repeat(config: pytest.Config) -> str:

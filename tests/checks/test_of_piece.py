@@ -42,6 +42,8 @@ from tests.builders.bench import THIN, a_box, a_stand, box_round, oak
 from tests.checks.of_piece_cases import POT, found, loaded_stand, named
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 DENSITY = 752.5
 """White oak at 8 % [kg/m3]: Wood Handbook Eq. 4-9, 4-10, 4-14 with G12 = 0.68 and 16.3 % of
 volumetric shrinkage: 0.68 x (100 - 9.78)/(100 - 11.953) x 1080."""

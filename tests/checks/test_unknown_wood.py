@@ -25,6 +25,8 @@ from furniture.units import Reader
 from tests.checks.of_piece_cases import found, loaded_stand
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 MANGO = OwnWood(name="mango", density="650 kg/m3")
 HANG_ON_THE_WOOD = (
     SAG, BENDING, HAND_BENDING, POST_AT_DADO, MITRE_GLUE, LEVER, HAND_LEVER,

@@ -18,6 +18,8 @@ from furniture import Load, SteppedStand, Stock, Tier, TierRule
 from tests.exporters import exchange_bench as bench
 from tests.models import NAMES, ROOT
 
+pytestmark = pytest.mark.some_models
+
 THICK = Stock(name="thick", species="white oak", thickness="19.7 mm", moisture="9 %")
 THIN = Stock(name="thin", species="white oak", thickness="10.2 mm")
 STAND = SteppedStand(

@@ -14,6 +14,8 @@ from tests.exporters.rebuild import load, rebuilt_piece
 from tests.exporters.whole_pieces import random_piece
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 SLAB_MM = 0.05
 """How deep under a face its wood is looked for: less than any play that a fit leaves."""
 CURVE_SHARE = 2e-5

@@ -29,6 +29,8 @@ from tests.exporters.documents import model_documents
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 from tests.exporters.whole_pieces import random_piece
 
+pytestmark = pytest.mark.some_models
+
 HERB, TEA = (next(m for m in MODELS if m.stem == stem) for stem in ("herb_stand", "tea_box"))
 
 

@@ -33,6 +33,8 @@ from tests.exporters.documents import pattern_pages
 from tests.exporters.sheet_samples import SAMPLES, part, piece_of
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 
+pytestmark = pytest.mark.some_models
+
 MM = 25.4 / 72.0
 """One point of a PDF: 1/72 in (ISO 32000)."""
 MOST_PAGES_OF = {"herb_stand": 2, "yarn_steps": 3, "seedling_steps": 2, "key_rack": 1,

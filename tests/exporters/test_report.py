@@ -35,6 +35,8 @@ from tests.checks.of_piece_cases import loaded_stand
 from tests.models import NAMES, piece_of
 from tests.program_text import program_text
 
+pytestmark = pytest.mark.some_models
+
 POINTS_PER_MM = 72 / 25.4
 PENS = {"margin": 0.45, "light": 0.78}
 """Greys that lines of the pictures are drawn in: margins of the centre, and tiers."""

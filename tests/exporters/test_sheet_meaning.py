@@ -34,6 +34,8 @@ from tests.exporters.sheet_values import ReadSheet
 from tests.exporters.whole_pieces import random_piece
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 @pytest.mark.parametrize("name", NAMES)
 def test_nothing_leads_astray_on_the_sheets_of_a_model(name: str) -> None:

@@ -29,6 +29,8 @@ from tests.exporters.sheet_reader import read_parts, read_sheet
 from tests.exporters.sheet_rebuild import rebuilt, rebuilt_as
 from tests.exporters.sheet_samples import INCH_SAMPLES, SAMPLES, piece_of, random_part
 
+pytestmark = pytest.mark.some_models
+
 MODELS = tuple(models.SCRIPTS)
 _WRITTEN = TemporaryDirectory(prefix="parts")
 

@@ -15,6 +15,8 @@ from furniture.solids.make import placed_solid
 from tests.models import NAMES, piece_of
 from tests.shop.boards.bench import THICK, THIN
 
+pytestmark = pytest.mark.some_models
+
 
 @pytest.fixture(scope="module", params=NAMES)
 def written(request, tmp_path_factory):

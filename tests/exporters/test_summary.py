@@ -12,6 +12,8 @@ from furniture.solids.measure import weigh
 from tests.exporters.rebuild import centre_of, load, rebuilt_parts, rebuilt_piece
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 CURVE_SHARE = 2e-5
 """How far flattening a circle into 720 sides may move a volume, as a share of it."""
 

@@ -25,6 +25,8 @@ from tests.exporters.test_views import placed_at
 from tests.exporters.test_views_explode import joining
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 LEAST_SHARE = 0.4
 """Of each part's edges that shall be seen. Own rule: its back edges are hidden by itself."""
 FRAMES = [StandardView.ISOMETRIC_RIGHT, StandardView.ISOMETRIC_LEFT]

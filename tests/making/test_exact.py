@@ -16,6 +16,8 @@ from tests.making.targets import SAME_MM3
 from tests.making.test_from_boards import from_boards, left_but_planned
 from tests.models import NAMES
 
+pytestmark = pytest.mark.some_models
+
 
 @cache
 def done(name: str) -> Replayed:

@@ -26,6 +26,8 @@ from tests.making.targets import target_of
 from tests.models import NAMES, piece_of
 from tests.shop.boards.bench import outcome_of_model
 
+pytestmark = pytest.mark.some_models
+
 WHOLE = GlueBench(seconds_per_face=15.0, open_seconds=300.0)
 SAME_MM = 1e-3
 

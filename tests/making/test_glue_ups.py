@@ -43,6 +43,8 @@ from tests.making.glue_checker import faults_of
 from tests.models import NAMES
 from tests.models import piece_of as model
 
+pytestmark = pytest.mark.some_models
+
 SLOW = GlueBench(seconds_per_face=15.0, open_seconds=300.0)
 
 

@@ -32,6 +32,8 @@ from tests.making.replay import replay
 from tests.making.test_from_boards import from_boards
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 SHOP = usual_or(None, piece_of("herb_stand").shown)
 
 

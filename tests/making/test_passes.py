@@ -15,6 +15,8 @@ from tests.making.targets import SAME_MM3, apart_mm3, target_of
 from tests.making.test_from_boards import found, from_boards
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 OUT_MM = 0.1
 
 

@@ -20,6 +20,8 @@ from tests.making.replay import LIGHT, replay
 from tests.making.targets import target_of, unlike
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 SAW = Saw(kerf_mm=3.2, shortest_rip_mm=300.0, narrowest_rip_mm=50.0, shortest_crosscut_mm=200.0)
 
 

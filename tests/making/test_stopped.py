@@ -19,6 +19,8 @@ from tests.making.made import amiss, made
 from tests.making.targets import SAME_MM3
 from tests.models import piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 def _made(name, **without):
     piece = piece_of(name)

@@ -28,6 +28,8 @@ from tests.exporters.work.sheet_words import task_of, whole_work, words_on
 from tests.making.test_corners import keyed, splined
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_step_is_ticked_once_under_its_stage(name):

@@ -25,6 +25,8 @@ from tests.exporters.collisions import collisions_in
 from tests.exporters.work.sheet_words import task_of, whole_work, words_on
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 def said_of(name):
     cut = cut_before_glue(whole_work(name).making)

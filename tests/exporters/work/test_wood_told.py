@@ -18,6 +18,8 @@ from tests.making.test_from_boards import from_boards
 from tests.making.test_resawing import SHARED, THICK_BOARD, box
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 def unmade(making: Making) -> Iterator[str]:
     """What an operation takes that is no board and that none before it has given."""
