@@ -82,6 +82,7 @@ def read_batch_job(
     timbers = list(dict.fromkeys(one for each in copies for one in timbers_of(each.piece)))
     ticked_by = shares[_BOARDS]["done"]
     refuse_other_work(lines, ticked_by, plan, _BOARDS)
+    told = boards_told(lines, record, boards, timbers)
     whole = Job(
         done={
             in_batch(copy.mark, name): of
@@ -93,8 +94,8 @@ def read_batch_job(
             for copy, job in zip(copies, jobs, strict=True)
             for name in job.spoilt
         ),
-        boards=boards_told(lines, record, boards, timbers),
-        sawn=cuts_told(lines, record, plan, ()),
+        boards=told,
+        sawn=cuts_told(lines, record, told, plan, ()),
         packet=folder,
         worked=plan,
         is_unmarked=unmarked(ticked_by, lines.table(record, "boards"), plan),

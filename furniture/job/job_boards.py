@@ -120,13 +120,18 @@ def _refuse_figures(
 
 
 def cuts_told(
-    lines: Lines, record: Mapping[str, Any], worked: Worked, done: Collection[str]
+    lines: Lines,
+    record: Mapping[str, Any],
+    boards: Collection[str],
+    worked: Worked,
+    done: Collection[str],
 ) -> dict[str, frozenset[int]]:
     """The cuts of every board that are made, by their numbers.
 
     Args:
         lines: keeps the problems.
         record: the whole file.
+        boards: that it may speak of; of others it is refused already.
         worked: the packet that tells of the cuts.
         done: keys of operations that are done.
     """
@@ -135,7 +140,7 @@ def cuts_told(
         for board, cuts in worked.board_cuts.items()
     }
     for name, value in lines.table(record, "boards").items():
-        if isinstance(value, dict) and "cuts" in value:
+        if name in boards and "cuts" in value:
             made = range(1, _cuts(lines, f"boards.{name}", name, value, worked) + 1)
             found[name] = found.get(name, frozenset()).union(made)
     return {name: numbers for name, numbers in found.items() if numbers}

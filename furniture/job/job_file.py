@@ -88,6 +88,7 @@ class JobReading:
         gone = {each for each in measured if each.instance in spoilt and not each.is_room}
         measured = {each: mm for each, mm in measured.items() if each not in gone}
         done = {name: of for name, of in done.items() if name not in spoilt}
+        told = boards_told(self.lines, record, boards, timbers_of(piece))
         job = Job(
             done=_with_thicknesses(done, measured, worked),
             spoilt=spoilt,
@@ -95,8 +96,8 @@ class JobReading:
             measured=measured,
             diagonals=diagonals,
             free=self._free(record, design, piece),
-            boards=boards_told(self.lines, record, boards, timbers_of(piece)),
-            sawn=cuts_told(self.lines, record, worked, keys),
+            boards=told,
+            sawn=cuts_told(self.lines, record, told, worked, keys),
             packet=packet,
             worked=worked,
             is_unmarked=unmarked(

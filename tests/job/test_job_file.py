@@ -135,6 +135,11 @@ def test_a_zone_that_cannot_be_is_named_by_its_line(tmp_path: Path) -> None:
     assert "'foo' is not a unit" in told
 
 
+def test_of_a_board_that_is_not_there_no_cuts_are_refused_besides(tmp_path: Path) -> None:
+    (told,) = _faults(tmp_path, "[boards.Z]\ncuts = 3", BOARDS)
+    assert "no board of the script is called so" in told
+
+
 def test_a_board_of_a_long_name_is_told_of_too(tmp_path: Path) -> None:
     name = "the long plank that stood behind the door of the old shop"
     long = [replace(BOARDS[0], name=name), *BOARDS[1:]]
