@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from exporters.sheets.blocks import Block, heading, picture_of
 from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Scale, scales_for
 from exporters.sheets.part_task import PartTask
 from exporters.views.frames import StandardView, standard_frame
@@ -14,7 +15,7 @@ from furniture.parts.vectors import Vector
 from furniture.pieces.twins import Flips
 
 _HAND_MM = 40.0
-"""A picture is at most so wide and so high. Own rule."""
+"""A picture is at most so wide and so high, and its title so wide. Own rule."""
 
 
 def hands(task: PartTask, scale: Scale) -> list[Block]:
@@ -44,9 +45,13 @@ def _hand(part: Part, frame: ViewFrame, words: str, scale: Scale, task: PartTask
         factor = smaller.factor
         if factor <= scale.factor and wide * factor <= _HAND_MM and high * factor <= _HAND_MM:
             block = picture_of(view, factor)
-            middle = (block.core.left + block.core.right) / 2
+            middle, style = (block.core.left + block.core.right) / 2, task.style
             said = words if smaller == scale else f"{words} ({smaller.text})"
-            return block.with_items([heading(said, middle, block.core.bottom, task.style)])
+            low = block.core.bottom
+            for line in wrapped(said, style.heading_height_mm, _HAND_MM):
+                title = heading(line, middle, low, style)
+                block, low = block.with_items([title]), title.at[1]
+            return block
     raise NoRoomError("too small a picture")
 
 

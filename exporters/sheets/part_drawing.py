@@ -54,7 +54,7 @@ from exporters.sheets.values import InSet, Item, Lettering
 from furniture.parts.part import Part
 
 _PAD_MM = 2.5
-_GAP_MM = 5.0
+_GAP_MM = 4.0
 _MOST_NAMES = 4
 SMALL_REDUCTION = 6.0
 """From here on a part comes out small. Own rule."""

@@ -52,7 +52,8 @@ def views_for(
     """
     wanted = {Look.FACE_SIDE}
     first, last = span or (0, len(annotations))
-    shown = (*annotations[first:last], *(more if last == len(annotations) else ()))
+    told = (*annotations[first:last], *(more if last == len(annotations) else ()))
+    shown = _without_edge_for_words(told)
     for each in shown:
         wanted.add(each.look)
         wanted.update(position.look for position in each.positions)
@@ -71,6 +72,25 @@ def views_for(
         has_sizes=first == 0,
         plain=tuple(_plain(part, annotations, section_x)),
     )
+
+
+def _without_edge_for_words(told: tuple[Annotation, ...]) -> tuple[Annotation, ...]:
+    """The same with what the face edge has words alone for told where its figures stand.
+
+    That is where no figure asks for that view and the edge opposite is drawn for its own: it shows
+    the thickness, and a third long view would say nothing further.
+    """
+    figured = {look for each in told for look in _figured(each)}
+    edged = [each for each in told if each.look is Look.FACE_EDGE]
+    moved = {id(each): looks.pop() for each in edged if len(looks := _figured(each)) == 1}
+    if Look.FACE_EDGE in figured or Look.BACK_EDGE not in figured or len(moved) < len(edged):
+        return told
+    return tuple(replace(each, look=moved.get(id(each), each.look)) for each in told)
+
+
+def _figured(note: Annotation) -> set[Look]:
+    """The views that carry its figures."""
+    return {each.look for each in (*note.positions, *note.spans)}
 
 
 def with_end_for_edge(views: PartViews) -> list[PartViews]:
