@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from exporters.cutting.steps import Guide, Held, SawStep
-from exporters.sheets.lettering import NO_BREAK
+from exporters.no_break import NO_BREAK
 from furniture.shop.boards.cutting_job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.reading_wishes import MOST_ROUNDS, MOST_SECONDS

@@ -9,8 +9,8 @@ import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from exporters.no_break import with_spaces
 from exporters.report.unbroken import unbroken
-from exporters.sheets.lettering import with_spaces
 
 COLUMNS, ROWS = 80, 24
 """The screen that the end of a run fits, and what is taken where there is none."""

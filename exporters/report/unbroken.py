@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from exporters.sheets.lettering import NO_BREAK
+from exporters.no_break import NO_BREAK
 
 HELD = "\ue000"
 """Stands for a space where lines are broken at every kind of space, the no-break space too; it is

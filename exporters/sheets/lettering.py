@@ -9,6 +9,8 @@ from functools import cache
 from itertools import repeat
 from pathlib import Path
 
+from exporters.no_break import NO_BREAK, with_spaces
+
 FONT_FILE = "DejaVuSans.ttf"
 DESCENT_SHARE = 0.32
 """How far the lowest letters hang below the line, as a share of the height of a capital."""
@@ -62,17 +64,9 @@ def text_width(text: str, height: float) -> float:
     return height * sum(shares.get(letter, missing) for letter in text)
 
 
-NO_BREAK = "\u00a0"
-"""A space at which no line is broken. On paper it is a plain one."""
-
 _SPACE = rf"[^\S{NO_BREAK}]+"
 _GAP = re.compile(rf"(?<!\d){_SPACE}|{_SPACE}(?!\d+/\d|mm\b|in\b|[+-](?: |$))")
 """Where a line may end: never inside `9 31/32` or between a figure and its unit."""
-
-
-def with_spaces(line: str) -> str:
-    """The line as it stands on paper, with plain spaces alone."""
-    return line.replace(NO_BREAK, " ")
 
 
 def widest_word(text: str, height: float) -> float:

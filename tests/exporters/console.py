@@ -10,9 +10,9 @@ from pathlib import Path
 from typing import Any
 
 from exporters.facts import CHECKING, facts_of
+from exporters.no_break import NO_BREAK
 from exporters.run_report import Run, Told, ending
 from exporters.settings import Output, PacketSettings
-from exporters.sheets.lettering import NO_BREAK
 from exporters.watch.script import given_by
 from furniture import Load, SteppedStand, Tier
 from furniture.checks.of_piece.setting import read_setting

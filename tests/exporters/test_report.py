@@ -16,9 +16,9 @@ import pdfplumber
 import pytest
 
 from exporters.command import run
+from exporters.no_break import NO_BREAK
 from exporters.report.unbroken import HELD, unbroken
 from exporters.report.write import write_report
-from exporters.sheets.lettering import NO_BREAK
 from furniture import Place, ShopRules, StandsOn
 from furniture.checks.of_piece import (
     Setting,
