@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from exporters.sheets.figures import stroke
 from exporters.no_break import with_spaces
+from exporters.sheets.figures import stroke
 from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
