@@ -90,7 +90,7 @@ def _without_edge_for_words(told: tuple[Annotation, ...]) -> tuple[Annotation, .
 
 def _figured(note: Annotation) -> set[Look]:
     """The views that carry its figures."""
-    return {each.look for each in (*note.positions, *note.spans)}
+    return {each.look for each in note.positions} | {each.look for each in note.spans}
 
 
 def with_end_for_edge(views: PartViews) -> list[PartViews]:
