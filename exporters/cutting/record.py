@@ -48,11 +48,10 @@ wishes      {is_whole: whether all were looked at in time, is_nothing_certain: t
               copies have no place for its sake
 unsafe_cuts [{board, number, rule, in_hand_mm, least_mm}]: cuts under the saw's limits; none
 unplaced    [{name, part, copies, instances: [those without a place], reason, blocked_by: [zone,
-              match or limit], near: [{place:
-              "board" | "clear place on board" | "offcut of board" | "board, to be held at the
-              saw", board, short_mm, narrow_mm, allowed_mm}]: what misses by the least;
-              narrow_mm is from the rough width, of which allowed_mm may be missing, would_do:
-              {stock, length_mm, width_mm, thickness_mm}}]
+              match or limit], near: [{place: "board" | "clear place on board" | "offcut of board" |
+              "board, to be held at the saw", board, short_mm, narrow_mm, allowed_mm}]: what misses
+              by the least; narrow_mm is from the rough width, of which allowed_mm may be missing,
+              would_do: {stock, length_mm, width_mm, thickness_mm}}]
 in_strips   [{name, part, strips, near}]: what is glued up, and what all but gives it whole
 left_out    [{name, part, copies, instances, worth, reason}]: cut only if it pays, and not cut;
               worth: of each
@@ -404,11 +403,7 @@ def _near(near: Sequence[NearMiss]) -> list[dict[str, Any]]:
 
 def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     return [
-        {
-            **_missing(outcome, each),
-            "worth": _tidy(each.worth),
-            "reason": each.reason.value,
-        }
+        {**_missing(outcome, each), "worth": _tidy(each.worth), "reason": each.reason.value}
         for each in outcome.left_out
     ]
 
