@@ -24,7 +24,7 @@ def planned_saw_findings(
     ]
     # all rips first: of two as hard the first is told
     for name, cut in sorted(cuts, key=lambda each: each[1].direction is CutDirection.CROSSCUT):
-        length, width = round(cut.workpiece.length, 6), round(cut.workpiece.width, 6)
+        length, width = round(cut.workpiece.length_mm, 6), round(cut.workpiece.width_mm, 6)
         if cut.direction is CutDirection.CROSSCUT:
             found.append(crosscut_finding(name, length, show, rules))
             continue

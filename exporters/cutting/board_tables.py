@@ -46,7 +46,7 @@ def keyed_lists_of(
     shown = outcome.job.shown
     cuts, parts, *zones = lists_of(outcome, board, plan, called)
     rows = tuple(
-        (each.key, *each.row, figure(each.place.x, shown), figure(each.place.y, shown))
+        (each.key, *each.row, figure(each.place.x_mm, shown), figure(each.place.y_mm, shown))
         for each in _part_rows(outcome, plan, called)
     )
     keyed = Table(
@@ -136,9 +136,9 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iter
     for index, placement in enumerate(plan.placements):
         part = parts[placement.part]
         place = placement.place
-        lengths = (place.length, place.width)
+        lengths = (place.length_mm, place.width_mm)
         if placement.is_turned:
-            lengths = (place.width, place.length)
+            lengths = (place.width_mm, place.length_mm)
         laid = outcome.laid(placement)
         lies = () if is_told else (called.up(laid), called.at_jointed_edge(laid))
         finished = size(shown, part.length_mm, part.width_mm)
@@ -154,7 +154,7 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iter
         place = offcut.place
         name = f"offcut {offcut_key(index)}"
         name += f" with {', '.join(offcut.holds)}" if offcut.holds else ""
-        yield _PartRow("", (name, size(shown, place.length, place.width), "", *unsaid), place)
+        yield _PartRow("", (name, size(shown, place.length_mm, place.width_mm), "", *unsaid), place)
 
 
 def zones_table(board: Board, shown: Shown) -> Table | None:

@@ -82,14 +82,14 @@ def _outside(draft: Draft, cut: NumberedCut, radius: float) -> list[Spot]:
     x, y = box.centre
     ends: list[tuple[Point2, Point2]] = []
     if cut.direction is CutDirection.CROSSCUT:
-        if piece.y_end >= width_at(board, cut.position_mm) - 1e-6:
+        if piece.y_end_mm >= width_at(board, cut.position_mm) - 1e-6:
             ends.append(((x, draft.at(0.0, width_at(board, cut.position_mm))[1]), (0.0, 1.0)))
-        if piece.y <= 1e-6:
+        if piece.y_mm <= 1e-6:
             ends.append(((x, 0.0), (0.0, -1.0)))
     else:
-        if piece.x <= 1e-6:
+        if piece.x_mm <= 1e-6:
             ends.append(((box.left, y), (-1.0, 0.0)))
-        if piece.x_end >= board.length_mm - 1e-6:
+        if piece.x_end_mm >= board.length_mm - 1e-6:
             ends.append(((box.right, y), (1.0, 0.0)))
     spots: list[Spot] = []
     for (ex, ey), (ox, oy) in ends:

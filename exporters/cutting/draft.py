@@ -114,8 +114,8 @@ class Draft:
 
     def box(self, place: Rectangle) -> Box2:
         """A rectangle of the board on paper [mm]."""
-        left, bottom = self.at(place.x, place.y)
-        right, top = self.at(place.x_end, place.y_end)
+        left, bottom = self.at(place.x_mm, place.y_mm)
+        right, top = self.at(place.x_end_mm, place.y_end_mm)
         return Box2(left=left, bottom=bottom, right=right, top=top)
 
     def extent(self) -> Box2:

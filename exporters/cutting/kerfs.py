@@ -22,11 +22,11 @@ def kerf_shapes(cut: NumberedCut, board: Board) -> tuple[KerfShape, ...]:
     """
     piece, saw_end = cut.workpiece, cut.position_mm + cut.kerf_mm
     if cut.direction is CutDirection.CROSSCUT:
-        left, right = max(cut.position_mm, piece.x), min(saw_end, piece.x_end)
-        low, high = piece.y, piece.y_end
+        left, right = max(cut.position_mm, piece.x_mm), min(saw_end, piece.x_end_mm)
+        low, high = piece.y_mm, piece.y_end_mm
     else:
-        left, right = piece.x, piece.x_end
-        low, high = max(cut.position_mm, piece.y), min(saw_end, piece.y_end)
+        left, right = piece.x_mm, piece.x_end_mm
+        low, high = max(cut.position_mm, piece.y_mm), min(saw_end, piece.y_end_mm)
     if right - left <= _NO_WOOD_MM or high - low <= _NO_WOOD_MM:
         return ()
     shapes: list[KerfShape] = []
@@ -45,14 +45,14 @@ def kerf_of(cut: NumberedCut, board: Board) -> Rectangle:
     """The rectangle round the longest shape of a kerf; of no size where it lies in no wood [mm]."""
     shapes = kerf_shapes(cut, board)
     if not shapes:
-        x, y = cut.workpiece.x, cut.workpiece.y
+        x, y = cut.workpiece.x_mm, cut.workpiece.y_mm
         if cut.direction is CutDirection.CROSSCUT:
-            return Rectangle(x=cut.position_mm, y=y, length=0.0, width=0.0)
-        return Rectangle(x=x, y=cut.position_mm, length=0.0, width=0.0)
+            return Rectangle(x_mm=cut.position_mm, y_mm=y, length_mm=0.0, width_mm=0.0)
+        return Rectangle(x_mm=x, y_mm=cut.position_mm, length_mm=0.0, width_mm=0.0)
     longest = max(shapes, key=lambda shape: shape[1][0] - shape[0][0])
     left, low = longest[0]
     top = max(corner[1] for corner in longest)
-    return Rectangle(x=left, y=low, length=longest[1][0] - left, width=top - low)
+    return Rectangle(x_mm=left, y_mm=low, length_mm=longest[1][0] - left, width_mm=top - low)
 
 
 def _marks(board: Board, left: float, right: float, levels: tuple[float, float]) -> list[float]:

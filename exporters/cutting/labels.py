@@ -234,7 +234,7 @@ def name_offcuts(draft: Draft) -> None:
     zones = _kept_clear(draft)
     for index, offcut in enumerate(usable):
         box = draft.box(offcut.place)
-        measures = size(shown, offcut.place.length, offcut.place.width)
+        measures = size(shown, offcut.place.length_mm, offcut.place.width_mm)
         letter = f"{offcut_key(index)}: keep"
         text = f"{letter} {measures}"
         broken = wrapped(text, draft.height, max(box.width - 1.5, 1.0))
@@ -267,7 +267,7 @@ def name_zones(draft: Draft) -> None:
 
 def _choice(place: Rectangle) -> tuple[bool, float]:
     """Short zones first, for long ones can be pointed at in many places; else from the left."""
-    return (place.length > _LONG_ZONE_MM, place.x)
+    return (place.length_mm > _LONG_ZONE_MM, place.x_mm)
 
 
 def _zone_ways(draft: Draft, index: int, zone: Zone) -> list[tuple[str, ...]]:
@@ -291,7 +291,7 @@ def zone_start(draft: Draft, zone: Zone) -> str:
     """How far the zone begins from the tape end and from the jointed edge."""
     shown = draft.task.outcome.job.shown
     place = bounds_of(zone.outline)
-    return f"{figure(place.x, shown)} from end, {figure(place.y, shown)} from edge"
+    return f"{figure(place.x_mm, shown)} from end, {figure(place.y_mm, shown)} from edge"
 
 
 def _zone_points(draft: Draft, zone: Zone) -> list[Point2]:

@@ -190,7 +190,9 @@ def _parts(
     usable = [each.place for each in plan.offcuts if each.is_usable]
     bare = (1.0, 1.0, 1.0, 0.0)
     if wood is None:
-        whole = Rectangle(x=0.0, y=0.0, length=board.length_mm, width=board.greatest_width_mm)
+        whole = Rectangle(
+            x_mm=0.0, y_mm=0.0, length_mm=board.length_mm, width_mm=board.greatest_width_mm
+        )
         for place in _around(whole, [each.placement.place for each in laid]):
             low, wide, high = _size(place, at)
             veil = Patch(low, wide, high, facecolor=(1.0, 1.0, 1.0, 0.5), linewidth=0, zorder=1.5)
@@ -212,7 +214,7 @@ def _parts(
         names += [(stretch.instance, own, 1.0) for stretch, own in each.places]
         for mark in each.marks_mm:
             place = each.placement.place
-            foot, head = at(mark, place.y), at(mark, place.y_end)
+            foot, head = at(mark, place.y_mm), at(mark, place.y_end_mm)
             axes.plot(
                 (foot[0], head[0]), (foot[1], head[1]), color="black", linewidth=0.6,
                 linestyle=(0, (5, 4)), zorder=3,
@@ -225,18 +227,20 @@ def _parts(
 
 def _around(whole: Rectangle, parts: Sequence[Rectangle]) -> Iterator[Rectangle]:
     """The whole less the parts, as rectangles between all their edges."""
-    xs = sorted({whole.x, whole.x_end, *(v for p in parts for v in (p.x, p.x_end))})
-    ys = sorted({whole.y, whole.y_end, *(v for p in parts for v in (p.y, p.y_end))})
+    xs = sorted({whole.x_mm, whole.x_end_mm, *(v for p in parts for v in (p.x_mm, p.x_end_mm))})
+    ys = sorted({whole.y_mm, whole.y_end_mm, *(v for p in parts for v in (p.y_mm, p.y_end_mm))})
     for (x, x_end), (y, y_end) in product(pairwise(xs), pairwise(ys)):
         middle = ((x + x_end) / 2, (y + y_end) / 2)
-        is_part = any(p.x < middle[0] < p.x_end and p.y < middle[1] < p.y_end for p in parts)
+        is_part = any(
+            p.x_mm < middle[0] < p.x_end_mm and p.y_mm < middle[1] < p.y_end_mm for p in parts
+        )
         if not is_part:
-            yield Rectangle(x=x, y=y, length=x_end - x, width=y_end - y)
+            yield Rectangle(x_mm=x, y_mm=y, length_mm=x_end - x, width_mm=y_end - y)
 
 
 def _size(place: Rectangle, at: Any) -> tuple[tuple[float, float], float, float]:
     """The near corner of a place on the page, and how long and wide it is there [in]."""
-    low, far = at(place.x, place.y), at(place.x_end, place.y_end)
+    low, far = at(place.x_mm, place.y_mm), at(place.x_end_mm, place.y_end_mm)
     return low, far[0] - low[0], far[1] - low[1]
 
 

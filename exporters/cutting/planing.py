@@ -54,7 +54,7 @@ def narrow_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
     left: dict[float, list[str]] = {}
     for placement in plan.placements:
         part, place = parts[placement.part], placement.place
-        width = place.length if placement.is_turned else place.width
+        width = place.length_mm if placement.is_turned else place.width_mm
         if placement.strip == 0 and width < part.rough_width_mm - SAME_MM:
             left.setdefault(round(width - part.width_mm, 6), []).append(outcome.name_of(placement))
     return tuple(

@@ -431,10 +431,10 @@ def _wanted(board: BoardWanted, job: CuttingJob) -> dict[str, float]:
 
 def _place(place: Rectangle) -> dict[str, float]:
     return {
-        "x_mm": _tidy(place.x),
-        "y_mm": _tidy(place.y),
-        "length_mm": _tidy(place.length),
-        "width_mm": _tidy(place.width),
+        "x_mm": _tidy(place.x_mm),
+        "y_mm": _tidy(place.y_mm),
+        "length_mm": _tidy(place.length_mm),
+        "width_mm": _tidy(place.width_mm),
     }
 
 

@@ -234,7 +234,10 @@ class _Names:
             label = self._labels.get(id(node.placement), node.placement.part)
             return node.piece, label, PieceKind.PART
         for place, letter in self._letters:
-            if abs(place.x - node.piece.x) < _SAME_MM and abs(place.y - node.piece.y) < _SAME_MM:
+            if (
+                abs(place.x_mm - node.piece.x_mm) < _SAME_MM
+                and abs(place.y_mm - node.piece.y_mm) < _SAME_MM
+            ):
                 return node.piece, f"offcut {letter}", PieceKind.OFFCUT
         return node.piece, "waste", PieceKind.WASTE
 
@@ -245,7 +248,7 @@ class _Names:
             return found
         node = min(
             (each for each in self._known if is_within(place, each[0], _SAME_MM)),
-            key=lambda each: each[0].area,
+            key=lambda each: each[0].area_mm2,
         )
         return node[1], node[2]
 
@@ -264,7 +267,7 @@ class _Names:
 
     def held(self, place: Rectangle, called: tuple[str, PieceKind]) -> Held:
         """The piece with its size where there is wood, at its longest and its widest."""
-        low = box(place.x, place.y, place.x_end, place.y_end)
+        low = box(place.x_mm, place.y_mm, place.x_end_mm, place.y_end_mm)
         wood = self._wood.intersection(low)
         x, y, x_end, y_end = (0.0, 0.0, 0.0, 0.0) if wood.is_empty else wood.bounds
         return Held(

@@ -91,11 +91,11 @@ def _across(step: SawStep, held: Held | None, shown: Shown) -> str:
 
 def _place(place: Rectangle, shown: Shown) -> dict[str, str]:
     return {
-        "length": figure(place.length, shown),
-        "width": figure(place.width, shown),
+        "length": figure(place.length_mm, shown),
+        "width": figure(place.width_mm, shown),
         "unit": shown.unit.symbol,
-        "on board x": figure(place.x, shown),
-        "on board y": figure(place.y, shown),
+        "on board x": figure(place.x_mm, shown),
+        "on board y": figure(place.y_mm, shown),
     }
 
 

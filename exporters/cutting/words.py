@@ -140,7 +140,8 @@ def unplaced_heading(outcome: CuttingOutcome) -> str:
 
 def unplaced_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
     """For each part without a place, which rule blocked it and what board would do."""
-    return tuple(_why_unplaced(each, outcome) for each in outcome.unplaced)
+    named = outcome.job.request.part_named
+    return tuple(_why_unplaced(each, named[each.part], outcome) for each in outcome.unplaced)
 
 
 def _missing_in_heading(outcome: CuttingOutcome, each: Unplaced) -> tuple[str, ...]:
@@ -157,10 +158,9 @@ def _missing(outcome: CuttingOutcome, each: Unplaced | LeftOut) -> str:
     return f"{each.copies} of {each.part}" if several else each.part
 
 
-def _why_unplaced(each: Unplaced, outcome: CuttingOutcome) -> str:
+def _why_unplaced(each: Unplaced, part: CutPart, outcome: CuttingOutcome) -> str:
     """Why a part has no place, and what board would do, in the shown unit."""
-    job = outcome.job
-    part, shown = job.request.part_named[each.part], job.shown
+    job, shown = outcome.job, outcome.job.shown
     rough = _rough(shown, part)
     stock = job.stocks[part.name]
     by = some_of(each.blocked_by)

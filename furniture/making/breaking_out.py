@@ -259,7 +259,7 @@ def _height_after(
 def _as_laid(cutout: _Cutout, height: tuple[float, float], rules: Rules) -> Unit:
     """The unit with the wood that its place on the board leaves on it."""
     unit, laid = cutout.unit, cutout.placement
-    size = (laid.place.length, laid.place.width)
+    size = (laid.place.length_mm, laid.place.width_mm)
     long, wide = size[::-1] if laid.is_turned else size
     over = clean(height[1] - height[0] - unit.blank.thickness_mm)  # dust is no wood to plane
     low_x = min(unit.left.low[0], max(0.0, long - unit.blank.length_mm))
@@ -328,8 +328,8 @@ def lie_of(
     else:
         along = (1.0, 0.0, 0.0)
         across = (0.0, -1.0 if laid.is_flipped else 1.0, 0.0)
-    corner = [place.x, place.y, height[0]]
-    far = [place.x_end, place.y_end, height[1]]
+    corner = [place.x_mm, place.y_mm, height[0]]
+    far = [place.x_end_mm, place.y_end_mm, height[1]]
     at = [0.0, 0.0, 0.0]
     for axis, way in enumerate((along, across, up)):
         on = max(range(3), key=lambda each: abs(way[each]))
@@ -364,7 +364,7 @@ class _Sawing:
         low, high = _halves(cut)
         crosses = cut.direction is CutDirection.CROSSCUT
         off = Face.NAMED_END if crosses else Face.FACE_EDGE
-        at = cut.position_mm - (cut.workpiece.x if crosses else cut.workpiece.y)
+        at = cut.position_mm - (cut.workpiece.x_mm if crosses else cut.workpiece.y_mm)
         key = key_of_cut(self.board, cut.number)
         before = self.maker.get(wood)
         del self.pieces[wood]
@@ -391,8 +391,8 @@ class _Sawing:
             after=() if before is None else (before,),
             is_rough=True,
             in_hand=InHand(
-                length_mm=cut.workpiece.length,
-                width_mm=cut.workpiece.width,
+                length_mm=cut.workpiece.length_mm,
+                width_mm=cut.workpiece.width_mm,
                 thickness_mm=self.thick,
             ),
         )
@@ -415,18 +415,18 @@ class _Sawing:
                 id=name,
                 what=Wood.OFFCUT,
                 instances=(),
-                low=(piece.x, piece.y, self.height[0]),
-                high=(piece.x_end, piece.y_end, self.height[1]),
+                low=(piece.x_mm, piece.y_mm, self.height[0]),
+                high=(piece.x_end_mm, piece.y_end_mm, self.height[1]),
                 source=board_id(self.board),
             )
 
 
 def _apart(first: Rectangle, second: Rectangle) -> float:
     return (
-        abs(first.x - second.x)
-        + abs(first.y - second.y)
-        + abs(first.x_end - second.x_end)
-        + abs(first.y_end - second.y_end)
+        abs(first.x_mm - second.x_mm)
+        + abs(first.y_mm - second.y_mm)
+        + abs(first.x_end_mm - second.x_end_mm)
+        + abs(first.y_end_mm - second.y_end_mm)
     )
 
 
@@ -434,12 +434,12 @@ def _halves(cut: NumberedCut) -> tuple[Rectangle | None, Rectangle | None]:
     """What lies before the kerf and beyond it; None where nothing does."""
     piece, start, end = cut.workpiece, cut.position_mm, cut.position_mm + cut.kerf_mm
     if cut.direction is CutDirection.CROSSCUT:
-        low = replace(piece, length=start - piece.x)
-        high = replace(piece, x=end, length=piece.x_end - end)
+        low = replace(piece, length_mm=start - piece.x_mm)
+        high = replace(piece, x_mm=end, length_mm=piece.x_end_mm - end)
         return (
-            low if low.length > _SAME_MM else None,
-            high if high.length > _SAME_MM else None,
+            low if low.length_mm > _SAME_MM else None,
+            high if high.length_mm > _SAME_MM else None,
         )
-    low = replace(piece, width=start - piece.y)
-    high = replace(piece, y=end, width=piece.y_end - end)
-    return (low if low.width > _SAME_MM else None, high if high.width > _SAME_MM else None)
+    low = replace(piece, width_mm=start - piece.y_mm)
+    high = replace(piece, y_mm=end, width_mm=piece.y_end_mm - end)
+    return (low if low.width_mm > _SAME_MM else None, high if high.width_mm > _SAME_MM else None)

@@ -153,12 +153,12 @@ def _glued_up(
 
 def long_of(laid: Placement) -> float:
     """How long it lies on its board, with the grain [mm]."""
-    return laid.place.width if laid.is_turned else laid.place.length
+    return laid.place.width_mm if laid.is_turned else laid.place.length_mm
 
 
 def wide_of(laid: Placement) -> float:
     """How wide it lies there, across the grain [mm]."""
-    return laid.place.length if laid.is_turned else laid.place.width
+    return laid.place.length_mm if laid.is_turned else laid.place.width_mm
 
 
 def glued_from_strips(

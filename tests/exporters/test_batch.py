@@ -92,7 +92,7 @@ def test_grain_runs_on_round_each_copy_and_never_from_one_to_the_other() -> None
     outcome = planned()
     for copy in ("Tea box 1", "Tea box 2"):
         rails = {
-            name: (on, place.y, place.x)
+            name: (on, place.y_mm, place.x_mm)
             for name, (on, place) in places_of(outcome).items()
             if name.startswith(copy) and "rail" in name
         }

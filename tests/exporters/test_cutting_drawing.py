@@ -36,7 +36,9 @@ def _board(*widths, length=1000.0):
 
 
 def _rip(board, at, kerf=3.0):
-    whole = Rectangle(x=0.0, y=0.0, length=board.length_mm, width=board.greatest_width_mm)
+    whole = Rectangle(
+        x_mm=0.0, y_mm=0.0, length_mm=board.length_mm, width_mm=board.greatest_width_mm
+    )
     return NumberedCut(
         number=1, direction=CutDirection.RIP, workpiece=whole, position_mm=at, kerf_mm=kerf
     )
@@ -45,10 +47,10 @@ def _rip(board, at, kerf=3.0):
 def _wood(cut, board):
     piece, end = cut.workpiece, cut.position_mm + cut.kerf_mm
     if cut.direction is CutDirection.RIP:
-        blade = box(piece.x, cut.position_mm, piece.x_end, end)
+        blade = box(piece.x_mm, cut.position_mm, piece.x_end_mm, end)
     else:
-        blade = box(cut.position_mm, piece.y, end, piece.y_end)
-    hand = box(piece.x, piece.y, piece.x_end, piece.y_end)
+        blade = box(cut.position_mm, piece.y_mm, end, piece.y_end_mm)
+    hand = box(piece.x_mm, piece.y_mm, piece.x_end_mm, piece.y_end_mm)
     return blade.intersection(hand).intersection(Polygon(outline_of(board)))
 
 
@@ -65,11 +67,11 @@ def test_a_rip_ends_where_a_tapering_board_does():
     assert len(_same(_rip(tapering, 50.0), tapering)) == 1
     ends = _same(_rip(tapering, 90.0), tapering)
     assert max(shape.bounds[2] for shape in ends) == pytest.approx(500.0)
-    assert kerf_of(_rip(tapering, 90.0), tapering).x_end <= 500.0 + 1e-6
+    assert kerf_of(_rip(tapering, 90.0), tapering).x_end_mm <= 500.0 + 1e-6
     waist = _board(100.0, 60.0, 100.0)
     assert len({round(shape.bounds[0]) for shape in _same(_rip(waist, 80.0), waist)}) > 1
     assert kerf_shapes(_rip(tapering, 120.0), tapering) == ()
-    assert kerf_of(_rip(tapering, 120.0), tapering).area == 0.0
+    assert kerf_of(_rip(tapering, 120.0), tapering).area_mm2 == 0.0
 
 
 @pytest.mark.seeds(few=2, full=40)
@@ -97,7 +99,10 @@ def test_every_number_leads_from_its_ring_to_its_own_kerf(name):
         for cut in plan.cuts:
             (ring,) = [ring for ring in rings if _number_in(ring, items) == str(cut.number)]
             place = kerf_of(cut, board)
-            low, far = [v * scale.factor for v in (place.x, place.y)], (place.x_end, place.y_end)
+            low, far = (
+                [v * scale.factor for v in (place.x_mm, place.y_mm)],
+                (place.x_end_mm, place.y_end_mm),
+            )
             kerf = box(*low, *(v * scale.factor for v in far)).buffer(0.3)
             assert any(_leads(line, ring, kerf) for line in lines), (plan.board, cut.number)
 

@@ -42,13 +42,13 @@ def test_each_strip_is_of_its_own_place_on_its_board(outcome: CuttingOutcome) ->
         # a joint in the middle: both strips are half the lid, the glued edge loses 1.5 mm
         share = (0.25, 0.75)[each.strip - 1]
         across, deep = share * lid.width_mm, lid.thickness_mm / 2
-        outer = (each.place.width - lid.width_mm / 2) - 1.5
+        outer = (each.place.width_mm - lid.width_mm / 2) - 1.5
         off_middle = (outer - 1.5) / 2 * (1, -1)[each.strip - 1]
         points = np.array([[lid.length_mm / 2 + x, across, deep] for x in along])
-        middle = each.place.y + each.place.width / 2
+        middle = each.place.y_mm + each.place.width_mm / 2
         up = -1.0 if each.is_flipped else 1.0
         there = np.array([
-            [each.place.x + each.place.length / 2 + x, middle + up * off_middle, 10.2 / 2]
+            [each.place.x_mm + each.place.length_mm / 2 + x, middle + up * off_middle, 10.2 / 2]
             for x in along
         ])  # fmt: skip
         expected = boards[each.board].colours(there, 0.5)

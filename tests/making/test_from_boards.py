@@ -117,5 +117,10 @@ def left_but_planned(made: Made, outcome: CuttingOutcome, done: Replayed) -> lis
 
 
 def _holds(box: tuple[float, ...], place: Rectangle) -> bool:
-    reach = (place.x - box[0], place.y - box[1], box[3] - place.x_end, box[4] - place.y_end)
+    reach = (
+        place.x_mm - box[0],
+        place.y_mm - box[1],
+        box[3] - place.x_end_mm,
+        box[4] - place.y_end_mm,
+    )
     return min(reach) > -SAME_MM

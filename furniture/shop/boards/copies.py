@@ -97,9 +97,9 @@ class Laid:
             return ((stretches[0], place),)
         finished = stretches[-1].at_mm + stretches[-1].length_mm
         held = 0.0 if self.common is None else self.common.held_mm
-        start = place.x + (place.length - held - finished) / 2
+        start = place.x_mm + (place.length_mm - held - finished) / 2
         return tuple(
-            (each, replace(place, x=start + each.at_mm, length=each.length_mm))
+            (each, replace(place, x_mm=start + each.at_mm, length_mm=each.length_mm))
             for each in stretches
         )
 
@@ -110,6 +110,6 @@ class Laid:
         The last mark parts what is only there to be held, where there is such a piece.
         """
         places = [place for _, place in self.places]
-        marks = [(before.x_end + after.x) / 2 for before, after in pairwise(places)]
+        marks = [(before.x_end_mm + after.x_mm) / 2 for before, after in pairwise(places)]
         is_held = self.common is not None and self.common.held_mm > 0.0
-        return (*marks, *([places[-1].x_end] if is_held else []))
+        return (*marks, *([places[-1].x_end_mm] if is_held else []))

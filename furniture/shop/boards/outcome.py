@@ -176,16 +176,18 @@ def with_sound_offcuts(plan: CuttingPlan, job: CuttingJob) -> CuttingPlan:
 def _sound(offcut: Offcut, board: Board, saw: Saw) -> Offcut:
     """The offcut as far as it is sound: worth keeping by what is clear of it, its faults named."""
     place = offcut.place
-    length = min(place.x_end, board.length_mm - end_trim_of(board, BoardEnd.FAR, saw)) - place.x
+    length = (
+        min(place.x_end_mm, board.length_mm - end_trim_of(board, BoardEnd.FAR, saw)) - place.x_mm
+    )
     if length <= 0:
         return replace(offcut, is_usable=False)
     marks = [
-        place.x,
-        place.x_end,
-        *(s.at_mm for s in board.stations if place.x < s.at_mm < place.x_end),
+        place.x_mm,
+        place.x_end_mm,
+        *(s.at_mm for s in board.stations if place.x_mm < s.at_mm < place.x_end_mm),
     ]
-    top = min(place.y_end, *(width_at(board, x) for x in marks))
-    sound = replace(place, length=length, width=max(top - place.y, 0.0))
+    top = min(place.y_end_mm, *(width_at(board, x) for x in marks))
+    sound = replace(place, length_mm=length, width_mm=max(top - place.y_mm, 0.0))
     faults = [
         zone
         for zone in board.zones
@@ -202,15 +204,15 @@ def _sound(offcut: Offcut, board: Board, saw: Saw) -> Offcut:
 
 def _clear(whole: Rectangle, faults: Sequence[Rectangle]) -> Iterator[Rectangle]:
     """Stretches of the whole between its faults: as wide as it is, then as long as it is."""
-    x, y = whole.x, whole.y
-    for fault in [*sorted(faults, key=lambda each: each.x), None]:
-        end = whole.x_end if fault is None else fault.x
-        yield replace(whole, x=x, length=max(end - x, 0.0))
-        x = x if fault is None else max(x, fault.x_end)
-    for fault in [*sorted(faults, key=lambda each: each.y), None]:
-        end = whole.y_end if fault is None else fault.y
-        yield replace(whole, y=y, width=max(end - y, 0.0))
-        y = y if fault is None else max(y, fault.y_end)
+    x, y = whole.x_mm, whole.y_mm
+    for fault in [*sorted(faults, key=lambda each: each.x_mm), None]:
+        end = whole.x_end_mm if fault is None else fault.x_mm
+        yield replace(whole, x_mm=x, length_mm=max(end - x, 0.0))
+        x = x if fault is None else max(x, fault.x_end_mm)
+    for fault in [*sorted(faults, key=lambda each: each.y_mm), None]:
+        end = whole.y_end_mm if fault is None else fault.y_mm
+        yield replace(whole, y_mm=y, width_mm=max(end - y, 0.0))
+        y = y if fault is None else max(y, fault.y_end_mm)
 
 
 def copies_of(job: CuttingJob, plan: CuttingPlan) -> dict[tuple[str, int], Copy]:

@@ -28,10 +28,10 @@ def shares_of(outcome: CuttingOutcome) -> tuple[Share, ...]:
     whole = {board.name: board.price for board in job.boards}
     price: dict[int, float] = defaultdict(float)
     for board in outcome.used:
-        area = sum(each.place.length * each.place.width for each in board.placements)
+        area = sum(each.place.length_mm * each.place.width_mm for each in board.placements)
         for each in board.placements:
             lot = owner[outcome.laid(each).instances[0]]  # a common blank is all of one copy
-            own = each.place.length * each.place.width
+            own = each.place.length_mm * each.place.width_mm
             price[id(lot.piece)] += whole[board.board] * own / area
     return tuple(
         Share(

@@ -19,8 +19,8 @@ SIZES_TRIED, MORE_BOARDS = 24, 2
 
 @dataclass(frozen=True, slots=True)
 class _Block:
-    length: float
-    width: float
+    length_mm: float
+    width_mm: float
 
 
 def shopping_list(request: CuttingRequest, seconds: float = math.inf) -> tuple[Purchase, ...]:
@@ -60,7 +60,7 @@ def shopping_list(request: CuttingRequest, seconds: float = math.inf) -> tuple[P
 def _blocks(request: CuttingRequest) -> list[_Block]:
     """What has to be cut free of one stock: sequences whole, everything else piece by piece."""
     blanks = blanks_of(request, frozenset(range(len(request.matches))))
-    return [_Block(each.length, each.width) for each in blanks for _ in range(each.quantity)]
+    return [_Block(each.length_mm, each.width_mm) for each in blanks for _ in range(each.quantity)]
 
 
 def _of_stock(request: CuttingRequest, key: str, thickness: float) -> CuttingRequest:
@@ -86,8 +86,8 @@ def _best(
         return None
     saw = request.saw
     quarters = quarters_for(thickness)
-    least_width = math.ceil((max(b.width for b in blocks) + 2 * saw.edge_trim_mm) / INCH - 1e-9)
-    longest = max(block.length for block in blocks) + 2 * saw.end_trim_mm
+    least_width = math.ceil((max(b.width_mm for b in blocks) + 2 * saw.edge_trim_mm) / INCH - 1e-9)
+    longest = max(block.length_mm for block in blocks) + 2 * saw.end_trim_mm
     least_feet = max(2, math.ceil(longest / FOOT - 1e-9))
     if is_over():
         return least_feet * FOOT, max(least_width, 4) * INCH, len(blocks)
@@ -135,19 +135,19 @@ def _boards_needed(blocks: Sequence[_Block], length: float, width: float, saw: S
     room_along = length - 2 * saw.end_trim_mm
     room_across = width - 2 * saw.edge_trim_mm
     boards: list[list[list[float]]] = []  # rows of each board: [height, length used]
-    for block in sorted(blocks, key=lambda b: (-b.width, -b.length)):
+    for block in sorted(blocks, key=lambda b: (-b.width_mm, -b.length_mm)):
         if not any(_laid(rows, block, room_along, room_across, saw.kerf_mm) for rows in boards):
-            boards.append([[block.width, block.length]])
+            boards.append([[block.width_mm, block.length_mm]])
     return len(boards)
 
 
 def _laid(rows: list[list[float]], block: _Block, along: float, across: float, kerf: float) -> bool:
     for row in rows:
-        if block.width <= row[0] and row[1] + kerf + block.length <= along:
-            row[1] += kerf + block.length
+        if block.width_mm <= row[0] and row[1] + kerf + block.length_mm <= along:
+            row[1] += kerf + block.length_mm
             return True
     used = sum(row[0] + kerf for row in rows)
-    if used + block.width <= across:
-        rows.append([block.width, block.length])
+    if used + block.width_mm <= across:
+        rows.append([block.width_mm, block.length_mm])
         return True
     return False

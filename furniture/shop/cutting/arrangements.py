@@ -95,7 +95,7 @@ def _pins(request: CuttingRequest, match: int, number: int, blank: Blank) -> lis
         if not suits(board, member.part, request.saw):
             continue
         frame = usable_frame(board, request.saw)
-        for exact in pins_for(request.matches[match], board, blank.length, blank.width):
+        for exact in pins_for(request.matches[match], board, blank.length_mm, blank.width_mm):
             place = _off_thin_strips(exact, frame, request.saw.kerf_mm, request.matches[match])
             if not is_within(place, frame):
                 continue
@@ -121,8 +121,8 @@ def _off_thin_strips(
     """The place moved within the tolerance so that no rip beside it leaves a thin strip."""
     if match.rule is not MatchRule.CENTRED_ON_FIGURE:
         return place
-    span = frame.width - place.width
-    centre = place.y - frame.y
+    span = frame.width_mm - place.width_mm
+    centre = place.y_mm - frame.y_mm
 
     def is_thin(near: float) -> bool:
         return any(kerf + TOUCH < margin < 3 * kerf - TOUCH for margin in (near, span - near))
@@ -133,7 +133,7 @@ def _off_thin_strips(
         key=lambda o: (is_thin(o), abs(o - centre)),
         default=centre,
     )
-    return replace(place, y=frame.y + near)
+    return replace(place, y_mm=frame.y_mm + near)
 
 
 def _are_apart(pins: tuple[LaidBlank, ...], kerf: float) -> bool:

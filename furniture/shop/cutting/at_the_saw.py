@@ -49,8 +49,8 @@ def _limits(cut: NumberedCut, saw: Saw) -> list[tuple[HoldingRule, float, float]
     """The rules of a cut, each with what is in hand and the least that it asks [mm]."""
     hand = cut.workpiece
     if cut.direction is CutDirection.CROSSCUT:
-        return [(HoldingRule.SHORT_CROSSCUT, hand.length, saw.shortest_crosscut_mm)]
+        return [(HoldingRule.SHORT_CROSSCUT, hand.length_mm, saw.shortest_crosscut_mm)]
     return [
-        (HoldingRule.SHORT_RIP, hand.length, saw.shortest_rip_mm),
-        (HoldingRule.NARROW_RIP, hand.width, saw.narrowest_rip_mm),
+        (HoldingRule.SHORT_RIP, hand.length_mm, saw.shortest_rip_mm),
+        (HoldingRule.NARROW_RIP, hand.width_mm, saw.narrowest_rip_mm),
     ]

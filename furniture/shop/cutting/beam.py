@@ -21,7 +21,7 @@ class Finished:
 def rank_of(packer: Packer, state: State) -> tuple[float, ...]:
     """Musts left out and their area, then price, then waste behind the front."""
     count = sum(state.left[n] for n in packer.musts)
-    area = sum(state.left[n] * packer.blanks[n].area for n in packer.musts)
+    area = sum(state.left[n] * packer.blanks[n].area_mm2 for n in packer.musts)
     return (float(count), area, round(state.price, 6), packer.waste(state))
 
 
@@ -55,7 +55,7 @@ def finished_packings(
                 if least > price_limit:
                     continue
                 guide = packer.waste(child) + child.price * area_price
-                guide = (guide + 1.0) / (child.laid_area + 1.0)
+                guide = (guide + 1.0) / (child.laid_area_mm2 + 1.0)
                 if blur:
                     guide *= 1.0 + blur * random_source.random()
                 key = (
@@ -63,12 +63,12 @@ def finished_packings(
                     child.beds_opened,
                     child.boards_touched,
                     child.ground,
-                    round(child.strip_start, 3),
-                    round(child.strip_height, 3),
-                    round(child.section_start, 3),
-                    round(child.section_length, 3),
-                    round(child.column_front, 3),
-                    child.ceiling,
+                    round(child.strip_start_mm, 3),
+                    round(child.strip_height_mm, 3),
+                    round(child.section_start_mm, 3),
+                    round(child.section_length_mm, 3),
+                    round(child.column_front_mm, 3),
+                    child.ceiling_mm,
                     child.homes,
                 )
                 known = candidates.get(key)

@@ -53,8 +53,8 @@ class Pose:
     blank: int
     turned: bool
     flipped: bool
-    u_size: float
-    v_size: float
+    u_size_mm: float
+    v_size_mm: float
 
 
 def whole_beds(request: CuttingRequest) -> tuple[Bed, ...]:
@@ -84,8 +84,8 @@ class Ground:
         self.first_cut = first_cut
         frame = bed.frame
         along = first_cut is FirstCut.RIP
-        self.u_size = frame.length if along else frame.width
-        self.v_size = frame.width if along else frame.length
+        self.u_size_mm = frame.length_mm if along else frame.width_mm
+        self.v_size_mm = frame.width_mm if along else frame.length_mm
         self.poses: list[Pose] = []
         self._obstacles: dict[Pose, list[_MemberGround]] = {}
         self._barred_at: dict[tuple[Pose, float, Axis], list[tuple[float, float]]] = {}
@@ -113,7 +113,7 @@ class Ground:
 
     def _widths(self, board: Board, blank: Blank, saw: Saw, *, turned: bool) -> tuple[float, ...]:
         """Widths to try [mm], the first that lies somewhere counts: less only off whole boards."""
-        return widths_on(board, blank, saw) if self._is_whole and not turned else (blank.width,)
+        return widths_on(board, blank, saw) if self._is_whole and not turned else (blank.width_mm,)
 
     def on(self, bed: Bed) -> Ground:
         """This ground on another bed that is like its own; what is remembered is shared."""
@@ -124,25 +124,31 @@ class Ground:
     def seen(self, outline: Outline) -> Outline | None:
         """An outline of the board as (u, v) on this bed [mm]; None where it lies off the bed."""
         frame = self.bed.frame
-        own = tuple((x - frame.x, y - frame.y) for x, y in outline)
+        own = tuple((x - frame.x_mm, y - frame.y_mm) for x, y in outline)
         if self.first_cut is FirstCut.CROSSCUT:
             own = tuple((v, u) for u, v in own)
         box = bounds_of(own)
-        is_on = box.x < self.u_size - TOUCH and box.x_end > TOUCH
-        return own if is_on and box.y < self.v_size - TOUCH and box.y_end > TOUCH else None
+        is_on = box.x_mm < self.u_size_mm - TOUCH and box.x_end_mm > TOUCH
+        return own if is_on and box.y_mm < self.v_size_mm - TOUCH and box.y_end_mm > TOUCH else None
 
     def _add(
         self, index: int, blank: Blank, turned: bool, flipped: bool, barred: list[Obstacles]
     ) -> Pose | None:
         swap = turned == (self.first_cut is FirstCut.RIP)
-        u_size, v_size = (blank.width, blank.length) if swap else (blank.length, blank.width)
-        if u_size > self.u_size + TOUCH or v_size > self.v_size + TOUCH:
+        u_size, v_size = (
+            (blank.width_mm, blank.length_mm) if swap else (blank.length_mm, blank.width_mm)
+        )
+        if u_size > self.u_size_mm + TOUCH or v_size > self.v_size_mm + TOUCH:
             return None
-        pose = Pose(blank=index, turned=turned, flipped=flipped, u_size=u_size, v_size=v_size)
+        pose = Pose(blank=index, turned=turned, flipped=flipped, u_size_mm=u_size, v_size_mm=v_size)
         entries = []
         for member, obstacles in zip(blank.members, barred, strict=True):
-            du, dv = (member.across, member.along) if swap else (member.along, member.across)
-            lu, lv = (member.width, member.length) if swap else (member.length, member.width)
+            du, dv = (
+                (member.across_mm, member.along_mm) if swap else (member.along_mm, member.across_mm)
+            )
+            lu, lv = (
+                (member.width_mm, member.length_mm) if swap else (member.length_mm, member.width_mm)
+            )
             entries.append((du, dv, lu, lv, obstacles))
         self._obstacles[pose] = entries
         self.poses.append(pose)
@@ -168,15 +174,18 @@ class Ground:
         """
         boxes = obstacles.squares
         us, vs = np.unique([0.0, *boxes[:, 1]]), np.unique([0.0, *obstacles.heights])
-        us = us[(us >= 0.0) & (us <= self.u_size - pose.u_size + TOUCH)]
-        vs = vs[(vs >= 0.0) & (vs <= self.v_size - pose.v_size + TOUCH)]
-        is_free = barred_counts(boxes, us, vs, pose.u_size, pose.v_size) == 0
+        us = us[(us >= 0.0) & (us <= self.u_size_mm - pose.u_size_mm + TOUCH)]
+        vs = vs[(vs >= 0.0) & (vs <= self.v_size_mm - pose.v_size_mm + TOUCH)]
+        is_free = barred_counts(boxes, us, vs, pose.u_size_mm, pose.v_size_mm) == 0
         hopeful = vs[is_free.any(axis=0)].tolist()
         return any(self.along(pose, 0.0, v) is not None for v in hopeful)
 
     def is_free(self, pose: Pose, u: float, v: float) -> bool:
         """Whether the pose at (u, v) [mm] is inside the bed and off every obstacle."""
-        if u + pose.u_size > self.u_size + TOUCH or v + pose.v_size > self.v_size + TOUCH:
+        if (
+            u + pose.u_size_mm > self.u_size_mm + TOUCH
+            or v + pose.v_size_mm > self.v_size_mm + TOUCH
+        ):
             return False
         return self._blocked_until(pose, u, v) is None
 
@@ -214,9 +223,9 @@ class Ground:
 
     def along(self, pose: Pose, u: float, v: float) -> float | None:
         """The least u' >= u where the pose is free at v; None when there is none."""
-        if v + pose.v_size > self.v_size + TOUCH:
+        if v + pose.v_size_mm > self.v_size_mm + TOUCH:
             return None
-        while u + pose.u_size <= self.u_size + TOUCH:
+        while u + pose.u_size_mm <= self.u_size_mm + TOUCH:
             further = self._blocked_until(pose, u, v)
             if further is None:
                 return u
@@ -226,7 +235,7 @@ class Ground:
     def next_height(self, pose: Pose, v: float) -> float | None:
         """The least corner height above v [mm] of an obstacle to this lie; None when none is."""
         above = next((height for height in self._heights(pose) if height > v + TOUCH), math.inf)
-        return above if above + pose.v_size <= self.v_size + TOUCH else None
+        return above if above + pose.v_size_mm <= self.v_size_mm + TOUCH else None
 
     def _heights(self, pose: Pose) -> list[float]:
         """Where corners of obstacles to this lie stand across the bed [mm], lowest first."""
@@ -238,9 +247,9 @@ class Ground:
 
     def across(self, pose: Pose, u: float, v: float) -> float | None:
         """The least corner height v' > v of an obstacle where the pose is free at u; or None."""
-        if u + pose.u_size > self.u_size + TOUCH:
+        if u + pose.u_size_mm > self.u_size_mm + TOUCH:
             return None
-        heights, last = self._heights(pose), self.v_size - pose.v_size
+        heights, last = self._heights(pose), self.v_size_mm - pose.v_size_mm
         heights = heights[bisect_right(heights, v + TOUCH) : bisect_right(heights, last + TOUCH)]
         if len(heights) <= FEW:
             free = (each for each in heights if self._blocked_until(pose, u, each) is None)
@@ -257,8 +266,12 @@ class Ground:
         """The rectangle in board coordinates."""
         frame = self.bed.frame
         if self.first_cut is FirstCut.RIP:
-            return Rectangle(x=frame.x + u, y=frame.y + v, length=u_size, width=v_size)
-        return Rectangle(x=frame.x + v, y=frame.y + u, length=v_size, width=u_size)
+            return Rectangle(
+                x_mm=frame.x_mm + u, y_mm=frame.y_mm + v, length_mm=u_size, width_mm=v_size
+            )
+        return Rectangle(
+            x_mm=frame.x_mm + v, y_mm=frame.y_mm + u, length_mm=v_size, width_mm=u_size
+        )
 
     def places(self, pose: Pose, u: float, v: float) -> list[Rectangle]:
         """The rectangles of the pose's members in board coordinates."""
@@ -269,7 +282,7 @@ class Ground:
     def corner_of(self, box: Rectangle) -> tuple[float, float]:
         """The near corner of a rectangle in board coordinates, as (u, v)."""
         frame = self.bed.frame
-        x, y = box.x - frame.x, box.y - frame.y
+        x, y = box.x_mm - frame.x_mm, box.y_mm - frame.y_mm
         return (x, y) if self.first_cut is FirstCut.RIP else (y, x)
 
 
@@ -313,24 +326,24 @@ class Grounds:
 def carved(bed: Bed, pinned: Rectangle, kerf: float, first_cut: FirstCut) -> tuple[Bed, ...]:
     """What is left of a bed to either side of a pinned rectangle, a kerf away [mm]."""
     f, p = bed.frame, pinned
-    left, right = p.x - kerf - f.x, f.x_end - p.x_end - kerf
-    below, above = p.y - kerf - f.y, f.y_end - p.y_end - kerf
+    left, right = p.x_mm - kerf - f.x_mm, f.x_end_mm - p.x_end_mm - kerf
+    below, above = p.y_mm - kerf - f.y_mm, f.y_end_mm - p.y_end_mm - kerf
     if first_cut is FirstCut.CROSSCUT:
         spots = [
-            (f.x, f.y, left, f.width),
-            (p.x_end + kerf, f.y, right, f.width),
-            (p.x, f.y, p.length, below),
-            (p.x, p.y_end + kerf, p.length, above),
+            (f.x_mm, f.y_mm, left, f.width_mm),
+            (p.x_end_mm + kerf, f.y_mm, right, f.width_mm),
+            (p.x_mm, f.y_mm, p.length_mm, below),
+            (p.x_mm, p.y_end_mm + kerf, p.length_mm, above),
         ]
     else:
         spots = [
-            (f.x, f.y, f.length, below),
-            (f.x, p.y_end + kerf, f.length, above),
-            (f.x, p.y, left, p.width),
-            (p.x_end + kerf, p.y, right, p.width),
+            (f.x_mm, f.y_mm, f.length_mm, below),
+            (f.x_mm, p.y_end_mm + kerf, f.length_mm, above),
+            (f.x_mm, p.y_mm, left, p.width_mm),
+            (p.x_end_mm + kerf, p.y_mm, right, p.width_mm),
         ]
     return tuple(
-        Bed(board=bed.board, frame=Rectangle(x=x, y=y, length=length, width=width))
+        Bed(board=bed.board, frame=Rectangle(x_mm=x, y_mm=y, length_mm=length, width_mm=width))
         for x, y, length, width in spots
         if length > TOUCH and width > TOUCH
     )

@@ -56,8 +56,8 @@ def better(
         settled = settled_boards(request, placements, known)
     musts = {part.name for part in request.parts if part.is_must}
     left += sum(p.part in musts for p in laid) - sum(p.part in musts for p in placements)
-    area += sum(p.place.area for p in laid if p.part in musts)
-    area -= sum(p.place.area for p in placements if p.part in musts)
+    area += sum(p.place.area_mm2 for p in laid if p.part in musts)
+    area -= sum(p.place.area_mm2 for p in placements if p.part in musts)
     if settled is None:
         return best
     if request.has_extras:

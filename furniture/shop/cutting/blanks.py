@@ -28,10 +28,10 @@ class Member:
 
     part: CutPart
     strip: int
-    along: float
-    across: float
-    length: float
-    width: float
+    along_mm: float
+    across_mm: float
+    length_mm: float
+    width_mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,16 +42,16 @@ class Blank:
     """
 
     members: tuple[Member, ...]
-    length: float
-    width: float
+    length_mm: float
+    width_mm: float
     quantity: int
     groups: tuple[int, ...]
     may_turn: bool
 
     @property
-    def area(self) -> float:
+    def area_mm2(self) -> float:
         """Area of the members [mm^2]."""
-        return sum(member.length * member.width for member in self.members)
+        return sum(member.length_mm * member.width_mm for member in self.members)
 
     @property
     def is_must(self) -> bool:
@@ -66,7 +66,7 @@ class Blank:
     @property
     def least_width(self) -> float:
         """The width that will do where a board gives no more [mm]."""
-        return max(m.width if m.strip else m.part.least_width_mm for m in self.members)
+        return max(m.width_mm if m.strip else m.part.least_width_mm for m in self.members)
 
     @property
     def name(self) -> str:
@@ -91,10 +91,10 @@ def widths_on(board: Board, blank: Blank, saw: Saw) -> tuple[float, ...]:
     """
     usable = {station.width_mm - 2 * saw.edge_trim_mm for station in board.stations}
     least = blank.least_width
-    narrower = {w for w in usable if least - TOUCH <= w < blank.width - TOUCH}
-    if min(usable) < least - TOUCH <= _usable_width(board, blank.length, saw):
+    narrower = {w for w in usable if least - TOUCH <= w < blank.width_mm - TOUCH}
+    if min(usable) < least - TOUCH <= _usable_width(board, blank.length_mm, saw):
         narrower.add(least)
-    return (blank.width, *sorted(narrower - {blank.width}, reverse=True))
+    return (blank.width_mm, *sorted(narrower - {blank.width_mm}, reverse=True))
 
 
 def _usable_width(board: Board, length: float, saw: Saw) -> float:
@@ -104,10 +104,10 @@ def _usable_width(board: Board, length: float, saw: Saw) -> float:
 
 def as_wide(blank: Blank, width: float) -> Blank:
     """The blank with no member wider than the width [mm]."""
-    if width >= blank.width:
+    if width >= blank.width_mm:
         return blank
-    members = tuple(replace(each, width=min(each.width, width)) for each in blank.members)
-    return replace(blank, members=members, width=width)
+    members = tuple(replace(each, width_mm=min(each.width_mm, width)) for each in blank.members)
+    return replace(blank, members=members, width_mm=width)
 
 
 def narrowest_on(board: Board, blank: Blank, saw: Saw) -> Blank:
@@ -254,14 +254,14 @@ def _plain(part: CutPart, groups: tuple[int, ...], count: int) -> list[Blank]:
                 Member(
                     part=part,
                     strip=strip,
-                    along=0.0,
-                    across=0.0,
-                    length=part.rough_length_mm,
-                    width=width,
+                    along_mm=0.0,
+                    across_mm=0.0,
+                    length_mm=part.rough_length_mm,
+                    width_mm=width,
                 ),
             ),
-            length=part.rough_length_mm,
-            width=width,
+            length_mm=part.rough_length_mm,
+            width_mm=width,
             quantity=count,
             groups=groups,
             may_turn=part.grain is GrainRule.EITHER,
@@ -280,17 +280,17 @@ def sequence_blank(match: MatchGroup, parts: dict[str, CutPart], kerf: float) ->
             Member(
                 part=part,
                 strip=0,
-                along=along,
-                across=0.0,
-                length=part.rough_length_mm,
-                width=part.rough_width_mm,
+                along_mm=along,
+                across_mm=0.0,
+                length_mm=part.rough_length_mm,
+                width_mm=part.rough_width_mm,
             )
         )
         along += part.rough_length_mm + kerf
     return Blank(
         members=tuple(members),
-        length=along - kerf,
-        width=max(member.width for member in members),
+        length_mm=along - kerf,
+        width_mm=max(member.width_mm for member in members),
         quantity=1,
         groups=(),
         may_turn=False,

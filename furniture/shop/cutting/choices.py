@@ -96,7 +96,7 @@ class Program:
                 left_out.append(in_steps(kind.worth) * out)
         for b, board in enumerate(boards):
             area = [
-                int(narrowest_on(board, self._kinds[k], self._request.saw).area) * count
+                int(narrowest_on(board, self._kinds[k], self._request.saw).area_mm2) * count
                 for (k, at), count in self._counts.items()
                 if at == b
             ]
@@ -254,11 +254,14 @@ def _corner(match: MatchGroup, zone: Rectangle, blank: Blank) -> Rectangle:
     if match.rule is MatchRule.CENTRED_ON_FIGURE:
         reach = match.tolerance_mm
         return Rectangle(
-            x=zone.x + (zone.length - blank.length) / 2 - reach,
-            y=zone.y + (zone.width - blank.width) / 2 - reach,
-            length=2 * reach,
-            width=2 * reach,
+            x_mm=zone.x_mm + (zone.length_mm - blank.length_mm) / 2 - reach,
+            y_mm=zone.y_mm + (zone.width_mm - blank.width_mm) / 2 - reach,
+            length_mm=2 * reach,
+            width_mm=2 * reach,
         )
     return Rectangle(
-        x=zone.x, y=zone.y, length=zone.length - blank.length, width=zone.width - blank.width
+        x_mm=zone.x_mm,
+        y_mm=zone.y_mm,
+        length_mm=zone.length_mm - blank.length_mm,
+        width_mm=zone.width_mm - blank.width_mm,
     )

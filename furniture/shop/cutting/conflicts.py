@@ -104,7 +104,7 @@ class _Question:
 
         self._board, self._saw = board, saw
         self._frame = usable_frame(board, saw)
-        lengths = (self._frame.length, self._frame.width)
+        lengths = (self._frame.length_mm, self._frame.width_mm)
         self._far = tuple(_roomy(length + saw.kerf_mm) for length in lengths)
         self._model = cp_model.CpModel()
         self._spans: tuple[list[cp_model.IntervalVar], list[cp_model.IntervalVar]] = ([], [])
@@ -178,7 +178,7 @@ class _Question:
 def _largest(boxes: Collection[Rectangle], most: int) -> Sequence[Rectangle]:
     if len(boxes) <= most:
         return tuple(boxes)
-    return sorted(boxes, key=lambda box: (-box.area, _corners(box)))[:most]
+    return sorted(boxes, key=lambda box: (-box.area_mm2, _corners(box)))[:most]
 
 
 def boxes_barred(board: Board, blank: Blank, saw: Saw) -> tuple[Rectangle, ...]:
@@ -198,7 +198,7 @@ def boxes_inside(outline: Outline) -> Iterable[Rectangle]:
         return
     box = bounds_of(outline)
     marks = sorted(
-        {x for x, _ in outline} | {box.x + box.length * k / SLICES for k in range(SLICES + 1)}
+        {x for x, _ in outline} | {box.x_mm + box.length_mm * k / SLICES for k in range(SLICES + 1)}
     )
     previous: Rectangle | None = None
     for left, right in pairwise(marks):
@@ -208,11 +208,11 @@ def boxes_inside(outline: Outline) -> Iterable[Rectangle]:
         low, high = max(c[0] for c in chords), min(c[1] for c in chords)
         if high - low <= TOUCH:
             continue
-        if previous and abs(previous.y - low) + abs(previous.width - (high - low)) <= TOUCH:
-            left = previous.x
+        if previous and abs(previous.y_mm - low) + abs(previous.width_mm - (high - low)) <= TOUCH:
+            left = previous.x_mm
         elif previous:
             yield previous
-        previous = Rectangle(x=left, y=low, length=right - left, width=high - low)
+        previous = Rectangle(x_mm=left, y_mm=low, length_mm=right - left, width_mm=high - low)
     if previous:
         yield previous
 
@@ -250,16 +250,16 @@ def _roomy(length: float) -> int:
 
 
 def _size(blank: Blank, kerf: float) -> tuple[int, int]:
-    length = blank.length
-    width = min(member.width for member in blank.members)
+    length = blank.length_mm
+    width = min(member.width_mm for member in blank.members)
     if blank.may_turn:
         length = width = min(length, width)
     return _tight(length + kerf), _tight(width + kerf)
 
 
 def _corner_range(corner: Rectangle, frame: Rectangle, axis: int) -> tuple[int, int]:
-    low = corner.x - frame.x if axis == 0 else corner.y - frame.y
-    span = corner.length if axis == 0 else corner.width
+    low = corner.x_mm - frame.x_mm if axis == 0 else corner.y_mm - frame.y_mm
+    span = corner.length_mm if axis == 0 else corner.width_mm
     return math.floor(low / GRID_MM) - 1, math.ceil((low + span) / GRID_MM) + 1
 
 
@@ -273,8 +273,8 @@ def _barred_units(box: Rectangle, frame: Rectangle, kerf: float) -> _Ranges:
     """What of each axis a box bars, in units; a box too thin for the grid bars nothing."""
     ranges = []
     for low, high in (
-        (box.x - frame.x, box.x_end - frame.x),
-        (box.y - frame.y, box.y_end - frame.y),
+        (box.x_mm - frame.x_mm, box.x_end_mm - frame.x_mm),
+        (box.y_mm - frame.y_mm, box.y_end_mm - frame.y_mm),
     ):
         start, end = _roomy(low + kerf), _tight(high)
         ranges.append((start, max(start, end)))
@@ -282,4 +282,4 @@ def _barred_units(box: Rectangle, frame: Rectangle, kerf: float) -> _Ranges:
 
 
 def _corners(box: Rectangle) -> tuple[float, float, float, float]:
-    return box.x, box.y, box.length, box.width
+    return box.x_mm, box.y_mm, box.length_mm, box.width_mm

@@ -115,7 +115,7 @@ def cheapest_cover(
 
 def _least_area(blank: Blank) -> float:
     """The wood of all copies that must have a place, at their least width [mm^2]."""
-    return blank.length * blank.least_width * blank.quantity if blank.is_must else 0.0
+    return blank.length_mm * blank.least_width * blank.quantity if blank.is_must else 0.0
 
 
 def _price_of_wood(kinds: Sequence[_Kind], area: float) -> float:
@@ -175,11 +175,11 @@ class _Cover:
         here = {i: narrowest_on(kind.board, self._blanks[i], saw) for i in sorted(kind.holds)}
         for i, blank in here.items():
             self._model.add(self._laid[i, k] <= blank.quantity * begun)
-        area = sum(math.floor(blank.area) * self._laid[i, k] for i, blank in here.items())
+        area = sum(math.floor(blank.area_mm2) * self._laid[i, k] for i, blank in here.items())
         self._model.add(area <= math.ceil(area_of_board(kind.board)) * begun)
         straight = [i for i, blank in here.items() if not blank.may_turn]
-        lengths = np.array([here[i].length + kerf for i in straight]) / (frame.length + kerf)
-        widths = np.array([here[i].width + kerf for i in straight]) / (frame.width + kerf)
+        lengths = np.array([here[i].length_mm + kerf for i in straight]) / (frame.length_mm + kerf)
+        widths = np.array([here[i].width_mm + kerf for i in straight]) / (frame.width_mm + kerf)
         wanted = np.array([here[i].quantity for i in straight], float)
         for weights in heaviest_pairs(lengths, widths, wanted, pairs):
             mass = [math.floor(weight * FINE + 1e-9) for weight in weights]

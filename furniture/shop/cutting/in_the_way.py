@@ -97,20 +97,20 @@ def _corners(
     frame = usable_frame(board, saw)
     ends = [s.at_mm - part.rough_length_mm for s in board.stations]
     starts = [
-        frame.x,
-        frame.x_end - part.rough_length_mm,
+        frame.x_mm,
+        frame.x_end_mm - part.rough_length_mm,
         *ends,
         *(s.at_mm for s in board.stations),
     ]
     xs = np.unique(np.round([*starts, *boxes[:, 1]], 6))
-    xs = xs[(xs >= frame.x - TOUCH) & (xs <= frame.x_end - part.rough_length_mm + TOUCH)]
-    ys = np.unique(np.round([frame.y, *boxes[:, 3]], 6))
-    return xs, ys[(ys >= frame.y - TOUCH) & (ys <= frame.y_end - part.rough_width_mm + TOUCH)]
+    xs = xs[(xs >= frame.x_mm - TOUCH) & (xs <= frame.x_end_mm - part.rough_length_mm + TOUCH)]
+    ys = np.unique(np.round([frame.y_mm, *boxes[:, 3]], 6))
+    return xs, ys[(ys >= frame.y_mm - TOUCH) & (ys <= frame.y_end_mm - part.rough_width_mm + TOUCH)]
 
 
 def _edge(board: Board, x: float, length: float) -> float:
     """How wide the board is at its narrowest between x and x + length [mm]."""
-    return width_kept(board, Rectangle(x=x, y=0.0, length=length, width=0.0), length)
+    return width_kept(board, Rectangle(x_mm=x, y_mm=0.0, length_mm=length, width_mm=0.0), length)
 
 
 def _barred(zone: Zone, saw: Saw) -> Rectangle:
@@ -120,4 +120,4 @@ def _barred(zone: Zone, saw: Saw) -> Rectangle:
 
 
 def _sides(box: Rectangle) -> tuple[float, float, float, float]:
-    return box.x, box.x_end, box.y, box.y_end
+    return box.x_mm, box.x_end_mm, box.y_mm, box.y_end_mm

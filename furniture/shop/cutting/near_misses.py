@@ -72,8 +72,8 @@ def near_misses(
 
 def _hopes(part: CutPart, board: Board, frame: Rectangle) -> float:
     """What the place lacks at least, its faults and its taper not looked at [mm]."""
-    short = max(0.0, part.rough_length_mm - frame.length)
-    return short + max(0.0, part.least_width_mm - min(frame.width, board.greatest_width_mm))
+    short = max(0.0, part.rough_length_mm - frame.length_mm)
+    return short + max(0.0, part.least_width_mm - min(frame.width_mm, board.greatest_width_mm))
 
 
 def _miss(part: CutPart, board: Board, frame: Rectangle, place: NearPlace, saw: Saw) -> NearMiss:
@@ -102,18 +102,20 @@ def _lack(
     """By how much the place is too short, or too narrow, or both where neither alone will do."""
     length, width = part.rough_length_mm, part.least_width_mm
     ways = []
-    if frame.width >= width - TOUCH:
+    if frame.width_mm >= width - TOUCH:
         run = _longest_clear(outlines, frame, width)
         ways.append((max(0.0, length - run) if run > TOUCH else math.inf, 0.0))
-    if frame.length >= length - TOUCH:
+    if frame.length_mm >= length - TOUCH:
         turned = [tuple((y, x) for x, y in outline) for outline in outlines]
-        over = Rectangle(x=frame.y, y=frame.x, length=frame.width, width=frame.length)
+        over = Rectangle(
+            x_mm=frame.y_mm, y_mm=frame.x_mm, length_mm=frame.width_mm, width_mm=frame.length_mm
+        )
         run = _longest_clear(turned, over, length)
         ways.append((0.0, max(0.0, width - run) if run > TOUCH else math.inf))
     short, narrow = min(ways, key=sum, default=(math.inf, math.inf))
     if short + narrow < math.inf:
         return short if short > TOUCH else 0.0, narrow if narrow > TOUCH else 0.0
-    return max(0.0, length - frame.length), max(0.0, width - frame.width)
+    return max(0.0, length - frame.length_mm), max(0.0, width - frame.width_mm)
 
 
 def _longest_clear(outlines: Sequence[Outline], frame: Rectangle, width: float) -> float:
@@ -122,10 +124,10 @@ def _longest_clear(outlines: Sequence[Outline], frame: Rectangle, width: float) 
     square = np.array([is_square(outline) for outline in outlines], dtype=np.bool_)
     if (~square).sum() > MOST_SLANTING:
         square[:] = True  # as their smallest rectangles: what is found is clear all the same
-    last = frame.y_end - width
+    last = frame.y_end_mm - width
     corners = np.array([y for outline in outlines for _, y in outline])
-    bands = np.unique(np.round([frame.y, last, *corners, *(corners - width)], 6))
-    bands = bands[(bands >= frame.y - TOUCH) & (bands <= last + TOUCH)]
+    bands = np.unique(np.round([frame.y_mm, last, *corners, *(corners - width)], 6))
+    bands = bands[(bands >= frame.y_mm - TOUCH) & (bands <= last + TOUCH)]
     bands = bands[:: 1 + len(bands) // MOST_BANDS]
     if not len(bands):
         return 0.0
@@ -140,12 +142,12 @@ def _longest_clear(outlines: Sequence[Outline], frame: Rectangle, width: float) 
             ends[row, number] = max(xs, default=-np.inf)
     order = np.argsort(starts, axis=1)
     starts, ends = (np.take_along_axis(each, order, axis=1) for each in (starts, ends))
-    sides = np.full((len(bands), 1), frame.x), np.full((len(bands), 1), frame.x_end)
+    sides = np.full((len(bands), 1), frame.x_mm), np.full((len(bands), 1), frame.x_end_mm)
     reached = np.maximum.accumulate(np.hstack((sides[0], ends)), axis=1)
-    gaps = np.minimum(np.hstack((starts, sides[1])), frame.x_end) - reached
+    gaps = np.minimum(np.hstack((starts, sides[1])), frame.x_end_mm) - reached
     return float(max(0.0, gaps.max()))
 
 
 def _sides(outline: Outline) -> tuple[float, float, float, float]:
     box = bounds_of(outline)
-    return box.x, box.y, box.x_end, box.y_end
+    return box.x_mm, box.y_mm, box.x_end_mm, box.y_end_mm

@@ -49,7 +49,7 @@ class Obstacles:
         entries = [
             _Entry(
                 ways=(outline, tuple((v, u) for u, v in outline)),
-                sides=(box.x, box.x_end, box.y, box.y_end),
+                sides=(box.x_mm, box.x_end_mm, box.y_mm, box.y_end_mm),
                 is_rectangle=is_square(outline),
             )
             for outline, box in zip(outlines, boxes, strict=True)

@@ -66,7 +66,7 @@ def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> OneBoardAnswer:
     fillings = Fillings(kind.against)
     if (fillings.limits < columns.wanted).any():
         return OneBoardAnswer(None, kind.is_exact)
-    areas = np.array([piece.area for piece in columns.pieces])
+    areas = np.array([piece.area_mm2 for piece in columns.pieces])
     areas = areas / float(areas @ columns.wanted)
     ways = (areas, columns.prices / cost + AREA_SHARE * areas)
     keep = FIRST_KEPT

@@ -71,8 +71,8 @@ class Packer:
             after = self._with_laid(state, laid)
             if after is None:
                 return None
-            area = sum(place.area for place in laid.places)
-            state = replace(after, closed_area=after.closed_area + area)
+            area = sum(place.area_mm2 for place in laid.places)
+            state = replace(after, closed_area_mm2=after.closed_area_mm2 + area)
         return state
 
     def has_extras(self) -> bool:
@@ -94,13 +94,13 @@ class Packer:
 
     def waste(self, state: State) -> float:
         """Area behind the front that is no part [mm^2]."""
-        area = state.closed_area
+        area = state.closed_area_mm2
         if state.ground >= 0:
             ground = self.grounds[state.ground]
-            area += state.strip_start * ground.u_size
-            area += state.section_start * state.strip_height
-            area += state.section_length * (state.column_front - state.strip_start)
-        return area - state.laid_area
+            area += state.strip_start_mm * ground.u_size_mm
+            area += state.section_start_mm * state.strip_height_mm
+            area += state.section_length_mm * (state.column_front_mm - state.strip_start_mm)
+        return area - state.laid_area_mm2
 
     def children(self, state: State, is_over: Callable[[], bool]) -> Iterator[State]:
         """Every state with one more blank laid.
@@ -124,18 +124,18 @@ class Packer:
 
     def _in_open_bed(self, state: State, ground: Ground, pose: Pose) -> Iterator[State]:
         kerf = self.request.saw.kerf_mm
-        base, height = state.strip_start, state.strip_height
+        base, height = state.strip_start_mm, state.strip_height_mm
         if self.request.limits.stages is not Stages.TWO:
-            v = state.column_front + kerf
-            u = state.section_start
+            v = state.column_front_mm + kerf
+            u = state.section_start_mm
             yield from self._stacked(state, ground, pose, u, v)
-        u = state.section_start + state.section_length + kerf
+        u = state.section_start_mm + state.section_length_mm + kerf
         for u_from, v in self._aims(ground, pose, u, base, vary_v=False):
             spot = ground.along(pose, u_from, v)
             if spot is not None:
                 yield from self._section(state, ground, pose, spot, v)
         lifted = ground.across(pose, u, base)
-        if lifted is not None and lifted + pose.v_size <= base + height + TOUCH:
+        if lifted is not None and lifted + pose.v_size_mm <= base + height + TOUCH:
             yield from self._section(state, ground, pose, u, lifted)
         yield from self._strips(state, ground, pose, base + height + kerf)
 
@@ -169,23 +169,23 @@ class Packer:
     ) -> Iterator[State]:
         """The pose on top of the open section's column."""
         length = self._stack_length(state, pose)
-        if length is None or u + length > ground.u_size + TOUCH:
+        if length is None or u + length > ground.u_size_mm + TOUCH:
             return
         for at in (v, ground.across(pose, u, v)):
             if at is None or not ground.is_free(pose, u, at):
                 continue
-            top = at + pose.v_size
-            height = max(state.strip_height, top - state.strip_start)
+            top = at + pose.v_size_mm
+            height = max(state.strip_height_mm, top - state.strip_start_mm)
             if self._along:
                 if not self._may_grow(state, u, top):
                     continue
             else:
                 hand = self.request.saw.shortest_crosscut_mm
-                if pose.u_size < state.section_length - TOUCH:
+                if pose.u_size_mm < state.section_length_mm - TOUCH:
                     hand = max(hand, self.request.saw.shortest_rip_mm)
-                if top < state.strip_start + height - TOUCH or hand > pose.v_size:
-                    height = max(height, at + hand - state.strip_start)
-                if state.strip_start + height > ground.v_size + TOUCH:
+                if top < state.strip_start_mm + height - TOUCH or hand > pose.v_size_mm:
+                    height = max(height, at + hand - state.strip_start_mm)
+                if state.strip_start_mm + height > ground.v_size_mm + TOUCH:
                     continue
             child = self._laid(
                 state, ground, pose, u, at,
@@ -197,70 +197,70 @@ class Packer:
 
     def _stack_length(self, state: State, pose: Pose) -> float | None:
         """The open section's length with the pose in its column [mm]; None where it is unsafe."""
-        length = max(state.section_length, pose.u_size)
+        length = max(state.section_length_mm, pose.u_size_mm)
         if not self._along:
-            too_wide = pose.u_size > state.section_length + TOUCH
+            too_wide = pose.u_size_mm > state.section_length_mm + TOUCH
             return None if too_wide and self.request.saw.shortest_rip_mm > 0 else length
         return max(length, self.request.saw.shortest_rip_mm, self.request.saw.shortest_crosscut_mm)
 
     def _may_grow(self, state: State, u: float, top: float) -> bool:
         """Whether the strip's sections so far can be ripped narrower than the strip becomes."""
-        if top > state.ceiling + TOUCH:
+        if top > state.ceiling_mm + TOUCH:
             return False
-        if top <= state.strip_start + state.strip_height + TOUCH or not self._along:
+        if top <= state.strip_start_mm + state.strip_height_mm + TOUCH or not self._along:
             return True
         shortest = self.request.saw.shortest_rip_mm
         head = u - self.request.saw.kerf_mm
-        return state.shortest_section >= shortest - TOUCH or head >= shortest - TOUCH
+        return state.shortest_section_mm >= shortest - TOUCH or head >= shortest - TOUCH
 
     def _section(
         self, state: State, ground: Ground, pose: Pose, u: float, v: float
     ) -> Iterator[State]:
         """The pose as the next section of the open strip."""
-        top = v + pose.v_size
+        top = v + pose.v_size_mm
         if not self._along:
             yield from self._ripped_section(state, ground, pose, u, v)
             return
         if not self._may_grow(state, u, top) or not self._is_held(ground, pose, u):
             return
         shortest = self.request.saw.shortest_rip_mm
-        flush = abs(v - state.strip_start) <= TOUCH and (
-            top >= state.strip_start + state.strip_height - TOUCH
+        flush = abs(v - state.strip_start_mm) <= TOUCH and (
+            top >= state.strip_start_mm + state.strip_height_mm - TOUCH
         )
         child = self._laid(
             state, ground, pose, u, v,
-            strip_height=max(state.strip_height, top - state.strip_start),
+            strip_height=max(state.strip_height_mm, top - state.strip_start_mm),
             section_start=u,
-            section_length=pose.u_size,
+            section_length=pose.u_size_mm,
             column_front=top,
-            shortest_section=min(state.shortest_section, pose.u_size),
+            shortest_section=min(state.shortest_section_mm, pose.u_size_mm),
         )  # fmt: skip
         if child is None:
             return
-        if flush or pose.u_size >= shortest - TOUCH:
+        if flush or pose.u_size_mm >= shortest - TOUCH:
             yield child
             return
-        rest = ground.u_size - u
+        rest = ground.u_size_mm - u
         if rest >= shortest - TOUCH:
-            if v <= state.strip_start + TOUCH:  # what follows comes off the rest, ripped as wide
-                yield replace(child, ceiling=top)
-            yield replace(child, section_length=shortest)
+            if v <= state.strip_start_mm + TOUCH:  # what follows comes off the rest, ripped as wide
+                yield replace(child, ceiling_mm=top)
+            yield replace(child, section_length_mm=shortest)
 
     def _ripped_section(
         self, state: State, ground: Ground, pose: Pose, u: float, v: float
     ) -> Iterator[State]:
         """The pose as the next piece ripped off an open crosscut length."""
-        top = v + pose.v_size
-        height = self._length_to_rip(ground, pose, state.strip_start, top, state.strip_height)
+        top = v + pose.v_size_mm
+        height = self._length_to_rip(ground, pose, state.strip_start_mm, top, state.strip_height_mm)
         if height is None:
             return
         child = self._laid(
             state, ground, pose, u, v,
             strip_height=height,
             section_start=u,
-            section_length=pose.u_size,
+            section_length=pose.u_size_mm,
             column_front=top,
-            shortest_section=min(state.shortest_section, pose.u_size),
+            shortest_section=min(state.shortest_section_mm, pose.u_size_mm),
         )  # fmt: skip
         if child is not None:
             yield child
@@ -273,16 +273,16 @@ class Packer:
         None when the bed has no such length.
         """
         height = max(height, top - start)
-        if pose.u_size < ground.u_size - TOUCH:
+        if pose.u_size_mm < ground.u_size_mm - TOUCH:
             height = max(height, self.request.saw.shortest_rip_mm)
         if start + height > top + TOUCH:
             height = max(height, self.request.saw.shortest_crosscut_mm)
-        return None if start + height > ground.v_size + TOUCH else height
+        return None if start + height > ground.v_size_mm + TOUCH else height
 
     def _is_held(self, ground: Ground, pose: Pose, u: float) -> bool:
         """Whether the strip in hand is long enough when the pose is cut off at u."""
-        at_end = u + pose.u_size >= ground.u_size - TOUCH
-        return at_end or ground.u_size - u >= self.request.saw.shortest_crosscut_mm - TOUCH
+        at_end = u + pose.u_size_mm >= ground.u_size_mm - TOUCH
+        return at_end or ground.u_size_mm - u >= self.request.saw.shortest_crosscut_mm - TOUCH
 
     def _strips(self, state: State, ground: Ground, pose: Pose, v: float) -> Iterator[State]:
         spots: list[tuple[float, float]] = []
@@ -294,11 +294,13 @@ class Packer:
         if lifted is not None:
             spots.append((0.0, lifted))
         for u, start in spots:
-            height: float | None = pose.v_size
+            height: float | None = pose.v_size_mm
             if self._along and not self._is_held(ground, pose, u):
                 continue
             if not self._along:
-                height = self._length_to_rip(ground, pose, start, start + pose.v_size, pose.v_size)
+                height = self._length_to_rip(
+                    ground, pose, start, start + pose.v_size_mm, pose.v_size_mm
+                )
             if height is None:
                 continue
             child = self._laid(
@@ -306,9 +308,9 @@ class Packer:
                 strip_start=start,
                 strip_height=height,
                 section_start=u,
-                section_length=pose.u_size,
-                column_front=start + pose.v_size,
-                shortest_section=pose.u_size,
+                section_length=pose.u_size_mm,
+                column_front=start + pose.v_size_mm,
+                shortest_section=pose.u_size_mm,
                 ceiling=math.inf,
             )  # fmt: skip
             if child is not None:
@@ -317,10 +319,10 @@ class Packer:
     def _in_new_beds(
         self, state: State, found_here: set[int], is_over: Callable[[], bool]
     ) -> Iterator[State]:
-        closed = state.closed_area
+        closed = state.closed_area_mm2
         if state.ground >= 0:
             ground = self.grounds[state.ground]
-            closed += ground.u_size * ground.v_size
+            closed += ground.u_size_mm * ground.v_size_mm
         signatures: set[tuple[object, ...]] = set()
         for number, bed in enumerate(self.grounds.beds):
             if state.beds_opened >> number & 1:
@@ -361,13 +363,13 @@ class Packer:
             state,
             ground=number,
             beds_opened=state.beds_opened | 1 << number,
-            closed_area=closed_area,
-            strip_start=0.0,
-            strip_height=0.0,
-            section_start=0.0,
-            section_length=0.0,
-            column_front=0.0,
-            ceiling=math.inf,
+            closed_area_mm2=closed_area,
+            strip_start_mm=0.0,
+            strip_height_mm=0.0,
+            section_start_mm=0.0,
+            section_length_mm=0.0,
+            column_front_mm=0.0,
+            ceiling_mm=math.inf,
         )
 
     def _laid(
@@ -410,16 +412,16 @@ class Packer:
             beds_opened=state.beds_opened,
             boards_touched=state.boards_touched | 1 << laid.board,
             ground=state.ground,
-            strip_start=get("strip_start", state.strip_start),
-            strip_height=get("strip_height", state.strip_height),
-            section_start=get("section_start", state.section_start),
-            section_length=get("section_length", state.section_length),
-            column_front=get("column_front", state.column_front),
-            shortest_section=get("shortest_section", state.shortest_section),
-            ceiling=get("ceiling", state.ceiling),
+            strip_start_mm=get("strip_start", state.strip_start_mm),
+            strip_height_mm=get("strip_height", state.strip_height_mm),
+            section_start_mm=get("section_start", state.section_start_mm),
+            section_length_mm=get("section_length", state.section_length_mm),
+            column_front_mm=get("column_front", state.column_front_mm),
+            shortest_section_mm=get("shortest_section", state.shortest_section_mm),
+            ceiling_mm=get("ceiling", state.ceiling_mm),
             price=price,
-            closed_area=state.closed_area,
-            laid_area=state.laid_area + sum(place.area for place in laid.places),
+            closed_area_mm2=state.closed_area_mm2,
+            laid_area_mm2=state.laid_area_mm2 + sum(place.area_mm2 for place in laid.places),
             homes=homes,
             odds=odds,
             trail=Trail(state.trail, laid),

@@ -69,7 +69,7 @@ class Patterns:
             counts = Counter((each.part, each.strip) for each in here)
             kind, key = self._kind_of[name], tuple(sorted(counts.items()))
             if (kind, key) not in self._seen:
-                area = sum(each.place.area for each in here)
+                area = sum(each.place.area_mm2 for each in here)
                 self._seen[kind, key] = Pattern(kind, key, tuple(here), area)
 
     @property

@@ -71,25 +71,25 @@ class BoundKind(Enum):
 class Rectangle:
     """A rectangle in board coordinates [mm]: x along the grain, y across."""
 
-    x: float
-    y: float
-    length: float
-    width: float
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
 
     @property
-    def x_end(self) -> float:
+    def x_end_mm(self) -> float:
         """The far end [mm]."""
-        return self.x + self.length
+        return self.x_mm + self.length_mm
 
     @property
-    def y_end(self) -> float:
+    def y_end_mm(self) -> float:
         """The far edge [mm]."""
-        return self.y + self.width
+        return self.y_mm + self.width_mm
 
     @property
-    def area(self) -> float:
+    def area_mm2(self) -> float:
         """Area [mm^2]."""
-        return self.length * self.width
+        return self.length_mm * self.width_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -82,7 +82,7 @@ def _plan(request: CuttingRequest, settled: Settled, bound: Bound, watch: Watch)
         for board in request.boards
         if any(plan.board == board.name for plan in settled.boards)
     )
-    laid = sum(placement.place.area for placement in placements)
+    laid = sum(placement.place.area_mm2 for placement in placements)
     missing = float(sum(entry.copies for entry in unplaced))
     if missing:
         certain = _copies_impossible(request, bound)

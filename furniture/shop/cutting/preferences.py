@@ -68,7 +68,7 @@ def wish_missed(part: CutPart, place: Rectangle, board: Board) -> float:
     if part.wants is None:
         return 0.0
     covered = sum(overlap_area(z.outline, place) for z in board.zones if z.kind is part.wants)
-    return part.want_price if covered < part.wished_share * place.area - TOUCH else 0.0
+    return part.want_price if covered < part.wished_share * place.area_mm2 - TOUCH else 0.0
 
 
 def figure_used(part: CutPart, place: Rectangle, board: Board, asked: frozenset[str]) -> float:
@@ -113,8 +113,9 @@ def zones_meant(match: MatchGroup, board: Board) -> list[tuple[str, Rectangle]]:
 def is_centred(place: Rectangle, zone: Rectangle, tolerance: float) -> bool:
     """Whether both centres agree within the tolerance [mm]."""
     return (
-        abs(place.x + place.length / 2 - zone.x - zone.length / 2) <= tolerance + TOUCH
-        and abs(place.y + place.width / 2 - zone.y - zone.width / 2) <= tolerance + TOUCH
+        abs(place.x_mm + place.length_mm / 2 - zone.x_mm - zone.length_mm / 2) <= tolerance + TOUCH
+        and abs(place.y_mm + place.width_mm / 2 - zone.y_mm - zone.width_mm / 2)
+        <= tolerance + TOUCH
     )
 
 
@@ -124,17 +125,17 @@ def pale_edges(board: Board, place: Rectangle) -> tuple[float, float]:
     A zone counts when its bounding rectangle crosses the whole length of the place.
     """
     near = far = 0.0
-    middle = place.y + place.width / 2
+    middle = place.y_mm + place.width_mm / 2
     for zone in board.zones:
         if zone.kind is not ZoneKind.SAPWOOD:
             continue
         box = bounds_of(zone.outline)
-        if box.x > place.x + TOUCH or box.x_end < place.x_end - TOUCH:
+        if box.x_mm > place.x_mm + TOUCH or box.x_end_mm < place.x_end_mm - TOUCH:
             continue
-        if box.y <= place.y + TOUCH and box.y_end < middle:
-            near = max(near, box.y_end - place.y)
-        elif box.y_end >= place.y_end - TOUCH and box.y > middle:
-            far = max(far, place.y_end - box.y)
+        if box.y_mm <= place.y_mm + TOUCH and box.y_end_mm < middle:
+            near = max(near, box.y_end_mm - place.y_mm)
+        elif box.y_end_mm >= place.y_end_mm - TOUCH and box.y_mm > middle:
+            far = max(far, place.y_end_mm - box.y_mm)
     return near, far
 
 
@@ -173,10 +174,10 @@ def pins_for(match: MatchGroup, board: Board, length: float, width: float) -> li
     if match.rule is MatchRule.CENTRED_ON_FIGURE:
         return [
             Rectangle(
-                x=zone.x + (zone.length - length) / 2,
-                y=zone.y + (zone.width - width) / 2,
-                length=length,
-                width=width,
+                x_mm=zone.x_mm + (zone.length_mm - length) / 2,
+                y_mm=zone.y_mm + (zone.width_mm - width) / 2,
+                length_mm=length,
+                width_mm=width,
             )
             for _, zone in zones_meant(match, board)
         ]
@@ -186,12 +187,14 @@ def pins_for(match: MatchGroup, board: Board, length: float, width: float) -> li
     pale = [bounds_of(z.outline) for z in board.zones if z.kind is ZoneKind.SAPWOOD]
     for near in pale:
         for far in pale:
-            low, high = max(near.x, far.x), min(near.x_end, far.x_end)
-            if far.y <= near.y_end or high - low < length - TOUCH:
+            low, high = max(near.x_mm, far.x_mm), min(near.x_end_mm, far.x_end_mm)
+            if far.y_mm <= near.y_end_mm or high - low < length - TOUCH:
                 continue
-            y = (near.y_end + far.y) / 2 - width / 2
-            if y >= near.y_end - TOUCH or y < 0 or y + width > width_at(board, low) + TOUCH:
+            y = (near.y_end_mm + far.y_mm) / 2 - width / 2
+            if y >= near.y_end_mm - TOUCH or y < 0 or y + width > width_at(board, low) + TOUCH:
                 continue
             starts = {low, high - length, (low + high - length) / 2}
-            pins.extend(Rectangle(x=x, y=y, length=length, width=width) for x in sorted(starts))
+            pins.extend(
+                Rectangle(x_mm=x, y_mm=y, length_mm=length, width_mm=width) for x in sorted(starts)
+            )
     return pins

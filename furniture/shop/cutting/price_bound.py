@@ -49,7 +49,7 @@ class PriceBound:
 
     def _first(self) -> Prices:
         """Worth where there is one, else the dearest wood by area."""
-        areas = np.array([piece.area for piece in self.pieces])
+        areas = np.array([piece.area_mm2 for piece in self.pieces])
         dearest = max(
             (kind.bare.price / (kind.bare.length_mm * kind.bare.greatest_width_mm))
             for kind in self.kinds

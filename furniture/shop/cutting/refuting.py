@@ -151,7 +151,7 @@ class _Questions:
     def least(self, board: int, demands: tuple[Demand, ...]) -> tuple[Demand, ...]:
         """The fewest of those asked for that still cannot; the smallest are left out first."""
         least = list(demands)
-        for each in sorted(demands, key=lambda one: one.confined.blank.area):
+        for each in sorted(demands, key=lambda one: one.confined.blank.area_mm2):
             fewer = [other for other in least if other is not each]
             if fewer and self.cannot(board, fewer):
                 least = fewer

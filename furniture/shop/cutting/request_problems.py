@@ -117,7 +117,7 @@ def _board(board: Board, saw: Saw, show: Show, called: Called) -> Iterator[Probl
             )
     yield from _crossing_widths(board, show, called)
     frame = usable_frame(board, saw)
-    if board.length_mm > 0 and frame.length <= 0:
+    if board.length_mm > 0 and frame.length_mm <= 0:
         yield Problem(
             parameter=called("saw end_trim"),
             given=f"{show(saw.end_trim_mm)} off each end of {own}",
@@ -125,7 +125,7 @@ def _board(board: Board, saw: Saw, show: Show, called: Called) -> Iterator[Probl
             why="the trims would take the whole board",
             remedy=f"shorten the trim below {show(board.length_mm / 2)}",
         )
-    if frame.width <= 0:
+    if frame.width_mm <= 0:
         yield Problem(
             parameter=called("saw edge_trim"),
             given=f"{show(saw.edge_trim_mm)} off each edge of {own}",
@@ -183,10 +183,10 @@ def _zones(board: Board, show: Show, called: Called) -> Iterator[Problem]:
                 remedy="put the corners in order",
             )
         box = bounds_of(zone.outline)
-        if box.length <= TOUCH or box.width <= TOUCH:
+        if box.length_mm <= TOUCH or box.width_mm <= TOUCH:
             yield Problem(
                 parameter=where,
-                given=f"{show(box.length)} x {show(box.width)}",
+                given=f"{show(box.length_mm)} x {show(box.width_mm)}",
                 allowed="some length and some width",
                 why="a line is no zone",
                 remedy=f"give it the width that must be kept off, say {show(5.0)}",
@@ -210,7 +210,7 @@ def _how_it_lies(zone: Zone, show: Show) -> str:
     box = bounds_of(zone.outline)
     x, y = (
         f"{show(low)} to {show(low + size)}"
-        for low, size in ((box.x, box.length), (box.y, box.width))
+        for low, size in ((box.x_mm, box.length_mm), (box.y_mm, box.width_mm))
     )
     return f"{zone.kind.value} from x {x} and y {y}"
 
@@ -274,12 +274,14 @@ def _impossible(
         length = sum(m.rough_length_mm for m in members) + request.saw.kerf_mm * (len(members) - 1)
         width = max(m.least_width_mm for m in members)
         frames = [usable_frame(board, request.saw) for board in boards_for_all(match, request)]
-        if not any(f.length >= length - TOUCH and f.width >= width - TOUCH for f in frames):
+        if not any(f.length_mm >= length - TOUCH and f.width_mm >= width - TOUCH for f in frames):
             yield Problem(
                 parameter=where,
                 given=f"a sequence of {show(length)} x {show(width)} with its kerfs",
                 allowed="up to "
-                + " or ".join(sorted({f"{show(f.length)} x {show(f.width)}" for f in frames})),
+                + " or ".join(
+                    sorted({f"{show(f.length_mm)} x {show(f.width_mm)}" for f in frames})
+                ),
                 why="the sequence has to come off one strip",
                 remedy=f"get a board with {show(length)} x {show(width)} clear after trimming, "
                 + _OR_A_PRICE,

@@ -79,7 +79,9 @@ def trimmed_tree(
     inner = cut_tree(frame, placements, saw, stages)
     if inner is None:
         return None
-    full_width = Rectangle(x=frame.x, y=board.y, length=frame.length, width=board.width)
+    full_width = Rectangle(
+        x_mm=frame.x_mm, y_mm=board.y_mm, length_mm=frame.length_mm, width_mm=board.width_mm
+    )
     edged = _near_trimmed(full_width, inner, CutDirection.RIP, saw)
     return _flat(_near_trimmed(board, edged, CutDirection.CROSSCUT, saw))
 
@@ -88,11 +90,11 @@ def _with_free_ends(
     board: Rectangle, frame: Rectangle, placements: Sequence[Placement]
 ) -> Rectangle:
     """The frame, reaching to those ends of the board where no part lies at the trim."""
-    first = min(placement.place.x for placement in placements)
-    last = max(placement.place.x_end for placement in placements)
-    start = board.x if first > frame.x + TOUCH else frame.x
-    end = board.x_end if last < frame.x_end - TOUCH else frame.x_end
-    return Rectangle(x=start, y=frame.y, length=end - start, width=frame.width)
+    first = min(placement.place.x_mm for placement in placements)
+    last = max(placement.place.x_end_mm for placement in placements)
+    start = board.x_mm if first > frame.x_mm + TOUCH else frame.x_mm
+    end = board.x_end_mm if last < frame.x_end_mm - TOUCH else frame.x_end_mm
+    return Rectangle(x_mm=start, y_mm=frame.y_mm, length_mm=end - start, width_mm=frame.width_mm)
 
 
 def _near_trimmed(piece: Rectangle, inner: CutNode, direction: CutDirection, saw: Saw) -> CutNode:
@@ -165,7 +167,7 @@ class _Search:
         if len(parts) == 1 and are_same(piece, parts[0].place):
             leaf = CutNode(piece=piece, use=LeafUse.PART, placement=parts[0])
             return _Found((0, 0, 0.0), leaf)
-        corners = (piece.x, piece.y, piece.length, piece.width)
+        corners = (piece.x_mm, piece.y_mm, piece.length_mm, piece.width_mm)
         key = (*(round(corner, 4) for corner in corners), last)
         if key in self._known:
             return self._known[key]

@@ -44,7 +44,7 @@ def smallest_within(placements: Sequence[Placement], piece: tuple[str, Rectangle
     """The smallest placement that comes out of a piece of a board."""
     board, whole = piece
     inside = [p for p in placements if p.board == board and is_within(p.place, whole)]
-    return min(inside, key=lambda p: (p.place.area, p.part, p.copy))
+    return min(inside, key=lambda p: (p.place.area_mm2, p.part, p.copy))
 
 
 def placements_of(
@@ -53,7 +53,7 @@ def placements_of(
     """Where each part lies, strip by strip and member by member, its copies numbered."""
     ordered = sorted(
         (
-            (entry.blank, entry.board, place.x, place.y, index, member, entry, place)
+            (entry.blank, entry.board, place.x_mm, place.y_mm, index, member, entry, place)
             for index, entry in enumerate(laid)
             for member, place in zip(blanks[entry.blank].members, entry.places, strict=True)
         ),
@@ -153,7 +153,9 @@ def settled_boards(
 def _settled_board(
     request: CuttingRequest, board: Board, here: tuple[Placement, ...]
 ) -> SettledBoard:
-    whole = Rectangle(x=0.0, y=0.0, length=board.length_mm, width=board.greatest_width_mm)
+    whole = Rectangle(
+        x_mm=0.0, y_mm=0.0, length_mm=board.length_mm, width_mm=board.greatest_width_mm
+    )
     frame, saw = usable_frame(board, request.saw), request.saw
     tree = trimmed_tree(whole, frame, here, saw, request.limits.stages)
     if tree is None:
@@ -172,7 +174,7 @@ def _settled_board(
         for leaf in leaves(tree)
         if leaf.use is not LeafUse.PART
     )
-    laid = sum(placement.place.area for placement in here)
+    laid = sum(placement.place.area_mm2 for placement in here)
     plan = BoardPlan(
         board=board.name,
         tree=tree,
@@ -272,8 +274,8 @@ def sequence_kept(
                 and p.board == first.board
                 and p.is_flipped == first.is_flipped
                 and p not in run
-                and abs(p.place.y - first.place.y) <= TOUCH
-                and abs(p.place.x - here.x_end - kerf) <= TOUCH * 10
+                and abs(p.place.y_mm - first.place.y_mm) <= TOUCH
+                and abs(p.place.x_mm - here.x_end_mm - kerf) <= TOUCH * 10
             ]
             if not following:
                 break

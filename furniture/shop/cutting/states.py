@@ -33,7 +33,7 @@ class State:
     """A half-made packing: what is left to lay, the open bed, strip, section and column [mm].
 
     price: of what is laid, and the worth of all that may be left out and is not laid yet [money].
-    ceiling: no later section of the strip reaches beyond it across the bed [mm].
+    ceiling_mm: no later section of the strip reaches beyond it across the bed [mm].
     """
 
     left: tuple[int, ...]
@@ -42,15 +42,15 @@ class State:
     beds_opened: int = 0
     boards_touched: int = 0
     ground: int = -1
-    strip_start: float = 0.0
-    strip_height: float = 0.0
-    section_start: float = 0.0
-    section_length: float = 0.0
-    column_front: float = 0.0
-    shortest_section: float = 0.0
-    ceiling: float = math.inf
-    closed_area: float = 0.0
-    laid_area: float = 0.0
+    strip_start_mm: float = 0.0
+    strip_height_mm: float = 0.0
+    section_start_mm: float = 0.0
+    section_length_mm: float = 0.0
+    column_front_mm: float = 0.0
+    shortest_section_mm: float = 0.0
+    ceiling_mm: float = math.inf
+    closed_area_mm2: float = 0.0
+    laid_area_mm2: float = 0.0
     odds: int = 0
     trail: Trail | None = None
 

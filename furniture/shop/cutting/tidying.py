@@ -95,18 +95,18 @@ def _moves(
     frame, kerf = usable_frame(board, request.saw), request.saw.kerf_mm
     for row in _rows(plan.placements):
         others = [p for p in plan.placements if p not in row]
-        low, high = row[0].place.y, max(p.place.y_end for p in row)
-        targets = [frame.y - low, frame.y_end - high]
+        low, high = row[0].place.y_mm, max(p.place.y_end_mm for p in row)
+        targets = [frame.y_mm - low, frame.y_end_mm - high]
         for other in others:
-            targets += [other.place.y_end + kerf - low, other.place.y - kerf - high]
-            targets += [other.place.y - low, other.place.y_end - high]
+            targets += [other.place.y_end_mm + kerf - low, other.place.y_mm - kerf - high]
+            targets += [other.place.y_mm - low, other.place.y_end_mm - high]
         yield from _shifted(request, board, row, others, [(0.0, dy) for dy in _nearest(targets)])
     for part in plan.placements:
         others = [p for p in plan.placements if p is not part]
-        low, high = part.place.x, part.place.x_end
-        targets = [frame.x - low, frame.x_end - high]
+        low, high = part.place.x_mm, part.place.x_end_mm
+        targets = [frame.x_mm - low, frame.x_end_mm - high]
         for other in others:
-            targets += [other.place.x_end + kerf - low, other.place.x - kerf - high]
+            targets += [other.place.x_end_mm + kerf - low, other.place.x_mm - kerf - high]
         yield from _shifted(request, board, [part], others, [(dx, 0.0) for dx in _nearest(targets)])
 
 
@@ -114,7 +114,7 @@ def _rows(placements: Sequence[Placement]) -> list[list[Placement]]:
     """Parts that lie at one height, and each part by itself where that is something else."""
     rows: dict[float, list[Placement]] = {}
     for placement in placements:
-        rows.setdefault(round(placement.place.y, 4), []).append(placement)
+        rows.setdefault(round(placement.place.y_mm, 4), []).append(placement)
     alone = [[p] for row in rows.values() if len(row) > 1 for p in row]
     return [*rows.values(), *alone]
 
@@ -134,7 +134,8 @@ def _shifted(
     parts = request.part_named
     for dx, dy in shifts:
         moved = [
-            replace(p, place=replace(p.place, x=p.place.x + dx, y=p.place.y + dy)) for p in moving
+            replace(p, place=replace(p.place, x_mm=p.place.x_mm + dx, y_mm=p.place.y_mm + dy))
+            for p in moving
         ]
         if not all(is_within(p.place, frame) for p in moved):
             continue

@@ -18,9 +18,9 @@ from furniture.shop.cutting.zones import TOUCH
 def is_usable(piece: Rectangle, saw: Saw) -> bool:
     """Whether an offcut is worth keeping."""
     return (
-        piece.length >= saw.usable_length_mm - TOUCH
-        and piece.width >= saw.usable_width_mm - TOUCH
-        and piece.area > TOUCH
+        piece.length_mm >= saw.usable_length_mm - TOUCH
+        and piece.width_mm >= saw.usable_width_mm - TOUCH
+        and piece.area_mm2 > TOUCH
     )
 
 
@@ -37,16 +37,16 @@ def worth_of_offcut(piece: Rectangle, whole: Rectangle, saw: Saw) -> float:
     """What a piece of a whole is worth in passes of the saw; nothing if not worth keeping."""
     if not is_usable(piece, saw):
         return 0.0
-    return piece.area * piece.area / max(whole.area, 1.0) / saw.worth_a_pass_mm2
+    return piece.area_mm2 * piece.area_mm2 / max(whole.area_mm2, 1.0) / saw.worth_a_pass_mm2
 
 
 def is_held_safely(workpiece: Rectangle, direction: CutDirection, saw: Saw) -> bool:
     """Whether the piece in hand is long enough for a cut, and for a rip wide enough."""
     if direction is CutDirection.CROSSCUT:
-        return workpiece.length >= saw.shortest_crosscut_mm - TOUCH
+        return workpiece.length_mm >= saw.shortest_crosscut_mm - TOUCH
     return (
-        workpiece.length >= saw.shortest_rip_mm - TOUCH
-        and workpiece.width >= saw.narrowest_rip_mm - TOUCH
+        workpiece.length_mm >= saw.shortest_rip_mm - TOUCH
+        and workpiece.width_mm >= saw.narrowest_rip_mm - TOUCH
     )
 
 
@@ -93,12 +93,12 @@ def _passes(node: CutNode, kerf: float) -> Iterator[tuple[CutDirection, Rectangl
 def span(piece: Rectangle, direction: CutDirection) -> tuple[float, float]:
     """From where to where a piece reaches across the cuts of a direction [mm]."""
     if direction is CutDirection.CROSSCUT:
-        return piece.x, piece.x_end
-    return piece.y, piece.y_end
+        return piece.x_mm, piece.x_end_mm
+    return piece.y_mm, piece.y_end_mm
 
 
 def slice_of(piece: Rectangle, direction: CutDirection, low: float, high: float) -> Rectangle:
     """The piece between two cuts of a direction, at low and high [mm]."""
     if direction is CutDirection.CROSSCUT:
-        return Rectangle(x=low, y=piece.y, length=high - low, width=piece.width)
-    return Rectangle(x=piece.x, y=low, length=piece.length, width=high - low)
+        return Rectangle(x_mm=low, y_mm=piece.y_mm, length_mm=high - low, width_mm=piece.width_mm)
+    return Rectangle(x_mm=piece.x_mm, y_mm=low, length_mm=piece.length_mm, width_mm=high - low)

@@ -107,7 +107,7 @@ class UnitBoard:
         for spot in spots:
             shape = self.shapes[spot.shape]
             (member,) = blanks[shape.piece].members
-            length, width = member.length, member.width
+            length, width = member.length_mm, member.width_mm
             if shape.is_turned:
                 length, width = width, length
             yield Placement(
@@ -115,10 +115,10 @@ class UnitBoard:
                 copy=1,
                 board=board.name,
                 place=Rectangle(
-                    x=frame.x + spot.x * self.unit,
-                    y=frame.y + spot.y * self.unit,
-                    length=length,
-                    width=width,
+                    x_mm=frame.x_mm + spot.x * self.unit,
+                    y_mm=frame.y_mm + spot.y * self.unit,
+                    length_mm=length,
+                    width_mm=width,
                 ),
                 strip=member.strip,
                 is_turned=shape.is_turned,
@@ -173,12 +173,12 @@ class _Sides:
     def divisor(self) -> float:
         """The greatest unit that divides all sizes, rounded to the finest [mm]."""
         frame, kerf = usable_frame(self.whole, self.request.saw), self.request.saw.kerf_mm
-        sizes = [frame.length + kerf, frame.width + kerf]
+        sizes = [frame.length_mm + kerf, frame.width_mm + kerf]
         for _, length, width, _, _, boxes in self._placements():
             sizes += [length + kerf, width + kerf]
             for box in boxes:
-                sizes += [box.x - frame.x, box.y - frame.y, box.x_end - frame.x]
-                sizes += [box.y_end - frame.y]
+                sizes += [box.x_mm - frame.x_mm, box.y_mm - frame.y_mm, box.x_end_mm - frame.x_mm]
+                sizes += [box.y_end_mm - frame.y_mm]
         steps = [round(size / FINEST_MM) for size in sizes]
         whole = all(
             abs(s - n * FINEST_MM) <= _SAME * FINEST_MM for s, n in zip(sizes, steps, strict=True)
@@ -190,7 +190,7 @@ class _Sides:
         saw = self.request.saw
         frame, kerf = usable_frame(self.whole, saw), saw.kerf_mm
         low, high = (_down, _up) if self.rounding is Rounding.AGAINST_PIECES else (_up, _down)
-        length, width = low(frame.length + kerf, unit), low(frame.width + kerf, unit)
+        length, width = low(frame.length_mm + kerf, unit), low(frame.width_mm + kerf, unit)
         shapes = []
         for piece, along, across, is_turned, is_flipped, boxes in self._placements():
             size = max(1, high(along + kerf, unit)), max(1, high(across + kerf, unit))
@@ -198,8 +198,8 @@ class _Sides:
                 continue
             barred = [
                 Box(
-                    low(box.x - frame.x, unit), low(box.y - frame.y, unit),
-                    high(box.x_end - frame.x, unit), high(box.y_end - frame.y, unit),
+                    low(box.x_mm - frame.x_mm, unit), low(box.y_mm - frame.y_mm, unit),
+                    high(box.x_end_mm - frame.x_mm, unit), high(box.y_end_mm - frame.y_mm, unit),
                 )
                 for box in boxes
             ]  # fmt: skip
@@ -222,10 +222,10 @@ class _Sides:
             (member,) = blank.members
             if not suits(self.whole, member.part, saw):
                 continue
-            length, width = blank.length, blank.width
+            length, width = blank.length_mm, blank.width_mm
             ways: list[tuple[bool, tuple[Rectangle, ...]]] = []
             if self.rounding is Rounding.FOR_PIECES:
-                width = narrowest_on(self.whole, blank, saw).width
+                width = narrowest_on(self.whole, blank, saw).width_mm
                 ways.append((False, boxes_barred(self.whole, blank, saw)))
             else:
                 for is_flipped in (False, True):

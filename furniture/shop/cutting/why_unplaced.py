@@ -196,9 +196,9 @@ def _too_small(part: CutPart, fitting: Sequence[Board], saw: Saw) -> UnplacedRea
     if any(_is_large_enough(board, turned, saw) for board in fitting):
         return UnplacedReason.GRAIN
     frames = [usable_frame(board, saw) for board in fitting]
-    if part.rough_length_mm > max(frame.length for frame in frames) + TOUCH:
+    if part.rough_length_mm > max(frame.length_mm for frame in frames) + TOUCH:
         return UnplacedReason.TOO_LONG
-    if _widest_piece(part) > max(frame.width for frame in frames) + TOUCH:
+    if _widest_piece(part) > max(frame.width_mm for frame in frames) + TOUCH:
         return UnplacedReason.TOO_WIDE
     return UnplacedReason.TOO_LARGE
 
@@ -257,10 +257,11 @@ def _widest_piece(part: CutPart) -> float:
 
 def _is_large_enough(board: Board, part: CutPart, saw: Saw) -> bool:
     frame = usable_frame(board, saw)
-    straight = part.rough_length_mm <= frame.length + TOUCH
-    straight &= _widest_piece(part) <= frame.width + TOUCH
+    straight = part.rough_length_mm <= frame.length_mm + TOUCH
+    straight &= _widest_piece(part) <= frame.width_mm + TOUCH
     turned = (
-        part.rough_width_mm <= frame.length + TOUCH and part.rough_length_mm <= frame.width + TOUCH
+        part.rough_width_mm <= frame.length_mm + TOUCH
+        and part.rough_length_mm <= frame.width_mm + TOUCH
     )
     return straight or (turned and part.grain is GrainRule.EITHER)
 

@@ -50,7 +50,7 @@ def _width_at(stations: Sequence[Station], x: float) -> float:
 
 def width_kept(board: Board, frame: Rectangle, length: float) -> float:
     """The greatest width that the board keeps over a length within the frame [mm]; 0 if none is."""
-    if length > frame.length + TOUCH:
+    if length > frame.length_mm + TOUCH:
         return 0.0
     return _width_kept(_in_order(board.stations), frame, length)
 
@@ -61,9 +61,9 @@ def _width_kept(stations: tuple[Station, ...], frame: Rectangle, length: float) 
 
     It is greatest where the stretch begins or ends at a station, or where both ends are as wide.
     """
-    last = max(frame.x, frame.x_end - length)
-    starts = {frame.x, last, *(s.at_mm for s in stations), *(s.at_mm - length for s in stations)}
-    ordered = sorted(x for x in starts if frame.x <= x <= last)
+    last = max(frame.x_mm, frame.x_end_mm - length)
+    starts = {frame.x_mm, last, *(s.at_mm for s in stations), *(s.at_mm - length for s in stations)}
+    ordered = sorted(x for x in starts if frame.x_mm <= x <= last)
     for before, after in itertools.pairwise(ordered):
         gap = _width_at(stations, before + length) - _width_at(stations, before)
         turns = gap - _width_at(stations, after + length) + _width_at(stations, after)
@@ -76,7 +76,7 @@ def _width_kept(stations: tuple[Station, ...], frame: Rectangle, length: float) 
             *(s.width_mm for s in stations if x <= s.at_mm <= x + length),
         )
         for x in starts
-        if frame.x <= x <= last
+        if frame.x_mm <= x <= last
     )
     return max(kept, default=0.0)
 
@@ -132,10 +132,10 @@ def usable_frame(board: Board, saw: Saw) -> Rectangle:
     """What is left of the board's length and greatest width after both ends and edges [mm]."""
     start, far = (end_trim_of(board, end, saw) for end in BoardEnd)
     return Rectangle(
-        x=start,
-        y=saw.edge_trim_mm,
-        length=board.length_mm - start - far,
-        width=board.greatest_width_mm - 2 * saw.edge_trim_mm,
+        x_mm=start,
+        y_mm=saw.edge_trim_mm,
+        length_mm=board.length_mm - start - far,
+        width_mm=board.greatest_width_mm - 2 * saw.edge_trim_mm,
     )
 
 
@@ -167,7 +167,12 @@ def kept_off(outline: Outline, margin: float) -> Outline:
         return outline
     box = bounds_of(outline)
     if is_square(outline):
-        x, y, x_end, y_end = box.x - margin, box.y - margin, box.x_end + margin, box.y_end + margin
+        x, y, x_end, y_end = (
+            box.x_mm - margin,
+            box.y_mm - margin,
+            box.x_end_mm + margin,
+            box.y_end_mm + margin,
+        )
         return ((x, y), (x_end, y), (x_end, y_end), (x, y_end))
     from shapely.geometry import Polygon
 
@@ -183,8 +188,10 @@ def clipped_to_band(outline: Sequence[tuple[float, float]], low: float, high: fl
 
 def clipped_to_rectangle(outline: Sequence[tuple[float, float]], place: Rectangle) -> Outline:
     """The part of the outline inside the rectangle."""
-    kept = _half_plane(clipped_to_band(outline, place.y, place.y_end), 0, place.x, above=True)
-    return tuple(_half_plane(kept, 0, place.x_end, above=False))
+    kept = _half_plane(
+        clipped_to_band(outline, place.y_mm, place.y_end_mm), 0, place.x_mm, above=True
+    )
+    return tuple(_half_plane(kept, 0, place.x_end_mm, above=False))
 
 
 def _half_plane(
@@ -217,7 +224,7 @@ def area_of_outline(outline: Sequence[tuple[float, float]]) -> float:
 
 def is_square(outline: Outline) -> bool:
     """Whether the outline is its own smallest rectangle."""
-    return abs(area_of_outline(outline) - bounds_of(outline).area) <= TOUCH
+    return abs(area_of_outline(outline) - bounds_of(outline).area_mm2) <= TOUCH
 
 
 def overlap_area(outline: Sequence[tuple[float, float]], place: Rectangle) -> float:
@@ -231,10 +238,10 @@ def bounds_of(outline: Iterable[tuple[float, float]]) -> Rectangle:
     x = min(corner[0] for corner in corners)
     y = min(corner[1] for corner in corners)
     return Rectangle(
-        x=x,
-        y=y,
-        length=max(corner[0] for corner in corners) - x,
-        width=max(corner[1] for corner in corners) - y,
+        x_mm=x,
+        y_mm=y,
+        length_mm=max(corner[0] for corner in corners) - x,
+        width_mm=max(corner[1] for corner in corners) - y,
     )
 
 
@@ -265,10 +272,10 @@ def _edges_cross(
 def is_within(place: Rectangle, frame: Rectangle, slack: float = TOUCH) -> bool:
     """Whether the place lies inside the frame, or no more than the slack [mm] outside."""
     return (
-        place.x >= frame.x - slack
-        and place.y >= frame.y - slack
-        and place.x_end <= frame.x_end + slack
-        and place.y_end <= frame.y_end + slack
+        place.x_mm >= frame.x_mm - slack
+        and place.y_mm >= frame.y_mm - slack
+        and place.x_end_mm <= frame.x_end_mm + slack
+        and place.y_end_mm <= frame.y_end_mm + slack
     )
 
 
@@ -280,8 +287,8 @@ def are_same(first: Rectangle, second: Rectangle, slack: float = TOUCH) -> bool:
 def are_nearer(first: Rectangle, second: Rectangle, kerf: float) -> bool:
     """Whether less than a kerf [mm] lies between two places."""
     return (
-        first.x < second.x_end + kerf - TOUCH
-        and second.x < first.x_end + kerf - TOUCH
-        and first.y < second.y_end + kerf - TOUCH
-        and second.y < first.y_end + kerf - TOUCH
+        first.x_mm < second.x_end_mm + kerf - TOUCH
+        and second.x_mm < first.x_end_mm + kerf - TOUCH
+        and first.y_mm < second.y_end_mm + kerf - TOUCH
+        and second.y_mm < first.y_end_mm + kerf - TOUCH
     )

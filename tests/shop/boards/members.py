@@ -71,15 +71,18 @@ def _sizes(laid: Laid, parts: dict[str, Part]) -> Iterator[str]:
     widths = {round(parts[name].blank.width_mm, 6) for name in laid.instances}
     if len(widths) > 1 or len({parts[name].timber for name in laid.instances}) > 1:
         yield f"{laid.instances}: parts of several widths or stocks off one blank"
-    across = place.length if placement.is_turned else place.width
+    across = place.length_mm if placement.is_turned else place.width_mm
     if not placement.strip and max(widths) > across + CLOSE:
         yield f"{laid.instances}: {across} mm of width for {widths}"
     for stretch, own in laid.places if len(laid.instances) > 1 else ():
-        if abs(own.length - parts[stretch.instance].blank.length_mm) > CLOSE:
-            yield f"{stretch.instance}: {own.length} mm long"
+        if abs(own.length_mm - parts[stretch.instance].blank.length_mm) > CLOSE:
+            yield f"{stretch.instance}: {own.length_mm} mm long"
         if stretch.part != parts[stretch.instance].id:
             yield f"{stretch.instance}: told to be {stretch.part}"
-        if own.x < place.x - CLOSE or own.x + own.length > place.x + place.length + CLOSE:
+        if (
+            own.x_mm < place.x_mm - CLOSE
+            or own.x_mm + own.length_mm > place.x_mm + place.length_mm + CLOSE
+        ):
             yield f"{stretch.instance}: not inside its blank"
 
 
@@ -89,10 +92,13 @@ def _common(outcome: CuttingOutcome, laid: Laid, parts: dict[str, Part]) -> Iter
         yield f"{laid.instances}: a common blank that is turned or glued up"
     kerf = outcome.job.request.saw.kerf_mm
     for (before, first), (after, second) in pairwise(laid.places):
-        left, right = _side(parts[before.instance], first.x), _side(parts[after.instance], second.x)
+        left, right = (
+            _side(parts[before.instance], first.x_mm),
+            _side(parts[after.instance], second.x_mm),
+        )
         for part, end, x, other in (
-            (parts[before.instance], Face.FAR_END, first.x, right),
-            (parts[after.instance], Face.NAMED_END, second.x, left),
+            (parts[before.instance], Face.FAR_END, first.x_mm, right),
+            (parts[after.instance], Face.NAMED_END, second.x_mm, left),
         ):
             taken = _kerf_at(part, end, x, kerf - CLOSE).intersection(other).area
             if taken > CLOSE * kerf:
@@ -133,7 +139,7 @@ def _zones(outcome: CuttingOutcome, laid: Laid, instance: str, own: Rectangle) -
     if wish is None:
         return  # as the whole blank, which the checker of plans has looked at
     board = next(each for each in job.boards if each.name == laid.placement.board)
-    shape = box(own.x, own.y, own.x + own.length, own.y + own.width)
+    shape = box(own.x_mm, own.y_mm, own.x_mm + own.length_mm, own.y_mm + own.width_mm)
     for zone in board.zones:
         sides = {ZoneShows.BOTH: "us", ZoneShows.UPPER: "u", ZoneShows.LOWER: "s"}[zone.shows]
         show, hidden = ("s", "u") if laid.placement.is_flipped else ("u", "s")

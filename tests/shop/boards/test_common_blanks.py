@@ -66,7 +66,7 @@ def test_rails_of_a_box_are_one_length_with_what_the_saw_takes_at_each_corner():
     assert off(outcome) == {RAILS}
     (laid,) = (each for each in outcome.blanks if each.common is not None)
     length = 800 + 3 * (3.2 * math.sqrt(2) + 0.5) + 15
-    assert laid.placement.place.length == pytest.approx(length)
+    assert laid.placement.place.length_mm == pytest.approx(length)
     assert [each.group for each in outcome.plan.matches if each.is_kept] == ["round"]
 
 
@@ -130,7 +130,7 @@ def test_a_sequence_runs_on_over_blanks_and_parts_that_are_cut_by_themselves():
     )
     outcome = planned([board(), thin_board()], wishes)
     assert off(outcome) == {RAILS[2:]}
-    along = [places_of(outcome)[name][1].x for name in RAILS]
+    along = [places_of(outcome)[name][1].x_mm for name in RAILS]
     assert along == sorted(along)
     assert [each.is_kept for each in outcome.plan.matches] == [True]
 

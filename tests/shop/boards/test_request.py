@@ -201,8 +201,8 @@ def test_the_herb_stands_figure_comes_to_the_middle_of_its_lid():
     plan = plan_cutting(job_of_model("herb_stand").request)
     lid = next(p for b in plan.boards for p in b.placements if p.part == "lid")
     assert lid.board == "C"
-    assert lid.place.x + lid.place.length / 2 == pytest.approx(610.0, abs=5.0)
-    assert lid.place.y + lid.place.width / 2 == pytest.approx(102.0, abs=5.0)
+    assert lid.place.x_mm + lid.place.length_mm / 2 == pytest.approx(610.0, abs=5.0)
+    assert lid.place.y_mm + lid.place.width_mm / 2 == pytest.approx(102.0, abs=5.0)
     assert not lid.is_flipped
 
 
@@ -247,7 +247,7 @@ def test_names_of_the_models_instances_are_told_from_the_strip():
     outcome = outcome_of_model("herb_stand")
     places = places_of(outcome)
     order = ["left stub", "left side rail", "front rail", "right side rail", "right stub"]
-    along = [places[name][1].x for name in order]
+    along = [places[name][1].x_mm for name in order]
     assert along == sorted(along)
     assert set(places) == {each.instance for each in piece_of("herb_stand").placed}
 
@@ -286,7 +286,7 @@ def test_an_offcut_is_kept_for_what_is_clear_of_it_and_names_its_faults(least, k
     (plan,) = with_sound_offcuts(plan_cutting(request), job).boards
     (offcut,) = (each for each in plan.offcuts if each.holds)
     assert offcut.holds == ("k",)
-    assert (offcut.place.x, offcut.place.x_end) == (513.0, 990.0)
+    assert (offcut.place.x_mm, offcut.place.x_end_mm) == (513.0, 990.0)
     assert offcut.is_usable is kept
 
 

@@ -70,7 +70,7 @@ def _outline(board: Board, end_trim: float, edge_trim: float) -> Polygon:
 
 
 def _shape(place: Rectangle) -> Polygon:
-    return box(place.x, place.y, place.x + place.length, place.y + place.width)
+    return box(place.x_mm, place.y_mm, place.x_mm + place.length_mm, place.y_mm + place.width_mm)
 
 
 def _places(
@@ -93,7 +93,7 @@ def _places(
             yield f"{name} is thicker than the board"
         if placement.is_turned and part.grain is not GrainRule.EITHER:
             yield f"{name} is turned across the grain"
-        size = (placement.place.length, placement.place.width)
+        size = (placement.place.length_mm, placement.place.width_mm)
         if placement.is_turned:
             size = (size[1], size[0])
         length, width = rough(part)
@@ -121,7 +121,12 @@ def _places(
             if barred and shape.intersection(Polygon(zone.outline)).area > CLOSE * shape.length:
                 yield f"{name} lies on {zone.kind.value} {zone.name}"
     boxes = [
-        (p.place.x, p.place.y, p.place.x + p.place.length, p.place.y + p.place.width)
+        (
+            p.place.x_mm,
+            p.place.y_mm,
+            p.place.x_mm + p.place.length_mm,
+            p.place.y_mm + p.place.width_mm,
+        )
         for p in placements
     ]
     for index, first in enumerate(boxes):
@@ -141,8 +146,8 @@ def _places(
 def _tree(request: CuttingRequest, board: Board, board_plan: BoardPlan) -> Iterator[str]:
     root = board_plan.tree.piece
     widest = max(s.width_mm for s in board.stations)
-    if max(abs(root.x), abs(root.y), abs(root.length - board.length_mm)) > CLOSE or (
-        abs(root.width - widest) > CLOSE
+    if max(abs(root.x_mm), abs(root.y_mm), abs(root.length_mm - board.length_mm)) > CLOSE or (
+        abs(root.width_mm - widest) > CLOSE
     ):
         yield f"{board.name}: the tree does not start from the whole board"
     found: list[Placement] = []
@@ -172,16 +177,18 @@ def _node(
             yield f"{board}: waste that holds a part"
         return
     x_wise = node.direction is CutDirection.CROSSCUT
-    at = node.piece.x if x_wise else node.piece.y
-    end = at + (node.piece.length if x_wise else node.piece.width)
+    at = node.piece.x_mm if x_wise else node.piece.y_mm
+    end = at + (node.piece.length_mm if x_wise else node.piece.width_mm)
     before: float | None = None
     for child in node.children:
-        low = child.piece.x if x_wise else child.piece.y
-        high = low + (child.piece.length if x_wise else child.piece.width)
+        low = child.piece.x_mm if x_wise else child.piece.y_mm
+        high = low + (child.piece.length_mm if x_wise else child.piece.width_mm)
         across = (
-            abs(child.piece.y - node.piece.y) + abs(child.piece.width - node.piece.width)
+            abs(child.piece.y_mm - node.piece.y_mm)
+            + abs(child.piece.width_mm - node.piece.width_mm)
             if x_wise
-            else abs(child.piece.x - node.piece.x) + abs(child.piece.length - node.piece.length)
+            else abs(child.piece.x_mm - node.piece.x_mm)
+            + abs(child.piece.length_mm - node.piece.length_mm)
         )
         if across > CLOSE:
             yield f"{board}: a cut that does not run from edge to edge"
@@ -198,10 +205,10 @@ def _node(
 
 def _far(first: Rectangle, second: Rectangle) -> float:
     return max(
-        abs(first.x - second.x),
-        abs(first.y - second.y),
-        abs(first.length - second.length),
-        abs(first.width - second.width),
+        abs(first.x_mm - second.x_mm),
+        abs(first.y_mm - second.y_mm),
+        abs(first.length_mm - second.length_mm),
+        abs(first.width_mm - second.width_mm),
     )
 
 
@@ -232,12 +239,12 @@ def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
             yield f"{name}: cut {cut.number} holds a piece that is not there"
             continue
         (hand,) = held
-        if hand.length < (saw.shortest_rip_mm if is_rip else saw.shortest_crosscut_mm) - CLOSE:
-            yield f"{name}: cut {cut.number} holds {hand.length} mm"
-        if is_rip and hand.width < saw.narrowest_rip_mm - CLOSE:
-            yield f"{name}: cut {cut.number} rips {hand.width} mm"
-        start = hand.y if is_rip else hand.x
-        end = start + (hand.width if is_rip else hand.length)
+        if hand.length_mm < (saw.shortest_rip_mm if is_rip else saw.shortest_crosscut_mm) - CLOSE:
+            yield f"{name}: cut {cut.number} holds {hand.length_mm} mm"
+        if is_rip and hand.width_mm < saw.narrowest_rip_mm - CLOSE:
+            yield f"{name}: cut {cut.number} rips {hand.width_mm} mm"
+        start = hand.y_mm if is_rip else hand.x_mm
+        end = start + (hand.width_mm if is_rip else hand.length_mm)
         if not start - saw.kerf_mm - CLOSE <= cut.position_mm <= end - CLOSE:
             yield f"{name}: cut {cut.number} misses its piece"
         pieces.remove(hand)
@@ -245,9 +252,11 @@ def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
             if high - low <= CLOSE:
                 continue
             piece = (
-                Rectangle(x=hand.x, y=low, length=hand.length, width=high - low)
+                Rectangle(x_mm=hand.x_mm, y_mm=low, length_mm=hand.length_mm, width_mm=high - low)
                 if is_rip
-                else Rectangle(x=low, y=hand.y, length=high - low, width=hand.width)
+                else Rectangle(
+                    x_mm=low, y_mm=hand.y_mm, length_mm=high - low, width_mm=hand.width_mm
+                )
             )
             pieces.append(piece)
             if is_rip and high - low < saw.kerf_mm - CLOSE:
@@ -324,14 +333,14 @@ def keeps(
 
 
 def _pale(place: Rectangle, pale: list[Polygon]) -> tuple[float, float]:
-    middle = place.y + place.width / 2
+    middle = place.y_mm + place.width_mm / 2
     near = far = 0.0
     for zone in pale:
         _, low, _, high = zone.bounds
         if high < middle:
-            near = max(near, high - place.y)
+            near = max(near, high - place.y_mm)
         elif low > middle:
-            far = max(far, place.y + place.width - low)
+            far = max(far, place.y_mm + place.width_mm - low)
     return near, far
 
 
@@ -342,8 +351,8 @@ def _runs_on(last: Placement, names: tuple[str, ...], here: list[Placement], ker
         p.part == names[0]
         and p.board == last.board
         and p.is_flipped == last.is_flipped  # the other face shows other grain
-        and abs(p.place.y - last.place.y) < CLOSE
-        and abs(p.place.x - last.place.x - last.place.length - kerf) < CLOSE
+        and abs(p.place.y_mm - last.place.y_mm) < CLOSE
+        and abs(p.place.x_mm - last.place.x_mm - last.place.length_mm - kerf) < CLOSE
         and _runs_on(p, names[1:], here, kerf)
         for p in here
         if p is not last

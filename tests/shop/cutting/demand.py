@@ -97,4 +97,4 @@ def _glued_for_nothing(request: CuttingRequest, part: CutPart, name: str) -> Ite
 
 
 def _across(piece: Placement) -> float:
-    return piece.place.length if piece.is_turned else piece.place.width
+    return piece.place.length_mm if piece.is_turned else piece.place.width_mm

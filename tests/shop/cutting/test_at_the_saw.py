@@ -33,11 +33,11 @@ def test_a_stricter_saw_names_every_cut_under_its_limits() -> None:
         for cut in board.cuts:
             hand = cut.workpiece
             if cut.direction.value == "rip":
-                if hand.length < 400:
+                if hand.length_mm < 400:
                     expected.add((board.board, cut.number, HoldingRule.SHORT_RIP))
-                if hand.width < 70:
+                if hand.width_mm < 70:
                     expected.add((board.board, cut.number, HoldingRule.NARROW_RIP))
-            elif hand.length < 250:
+            elif hand.length_mm < 250:
                 expected.add((board.board, cut.number, HoldingRule.SHORT_CROSSCUT))
     assert found == expected != set()
 

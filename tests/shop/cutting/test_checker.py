@@ -90,13 +90,13 @@ def _overlapping() -> Wrong:
     request, plan = _right()
     board = plan.boards[0]
     first, other = [p for p in board.placements if p.part == "rail"][:2]
-    place = replace(first.place, x=other.place.x + 5, y=other.place.y)
+    place = replace(first.place, x_mm=other.place.x_mm + 5, y_mm=other.place.y_mm)
     return request, _changed(plan, lambda b: _moved(b, "rail", place=place))
 
 
 def _off_the_board() -> Wrong:
     request, plan = _right()
-    place = replace(_first(plan.boards[0], "rail").place, y=90.0)
+    place = replace(_first(plan.boards[0], "rail").place, y_mm=90.0)
     return request, _changed(plan, lambda b: _moved(b, "rail", place=place))
 
 
@@ -109,7 +109,7 @@ def _across_a_fault() -> Wrong:
     request, plan = _right()
     place = _first(plan.boards[0], "rail").place
     knot = rectangular_zone(
-        name="new", kind=ZoneKind.KNOT, x=place.x + 20, y=place.y + 5, length=9, width=9
+        name="new", kind=ZoneKind.KNOT, x=place.x_mm + 20, y=place.y_mm + 5, length=9, width=9
     )
     board = replace(request.boards[0], zones=(*request.boards[0].zones, knot))
     return replace(request, boards=(board,)), plan
@@ -170,7 +170,7 @@ def _joint_in_a_cut() -> Wrong:
 def _strip_too_narrow() -> Wrong:
     request, plan = _right()
     place = _first(plan.boards[0], "lid").place
-    narrower = replace(place, width=place.width - 1.0)
+    narrower = replace(place, width_mm=place.width_mm - 1.0)
     return request, _changed(plan, lambda b: _moved(b, "lid", place=narrower))
 
 

@@ -82,8 +82,8 @@ def test_the_strip_beam_loses_a_kerf_between_pieces_and_none_at_the_edge() -> No
     )
     found = list(EqualBoards(request).packings(lambda: False, 1e12))
     assert {each.board for each in found[-1]} == {"a", "b"}
-    assert sorted({each.place.x for each in found[-1]}) == pytest.approx([0, 335, 670])
-    assert sorted({each.place.y for each in found[-1]}) == pytest.approx([0, 202.5])
+    assert sorted({each.place.x_mm for each in found[-1]}) == pytest.approx([0, 335, 670])
+    assert sorted({each.place.y_mm for each in found[-1]}) == pytest.approx([0, 202.5])
 
 
 def test_one_board_and_few_pieces_are_left_to_the_other_search() -> None:
@@ -96,7 +96,9 @@ def test_one_board_and_few_pieces_are_left_to_the_other_search() -> None:
 
 
 def _laid(name: str, board: str, x: float) -> Placement:
-    return Placement(part=name, copy=1, board=board, place=Rectangle(x=x, y=0, length=90, width=90))
+    return Placement(
+        part=name, copy=1, board=board, place=Rectangle(x_mm=x, y_mm=0, length_mm=90, width_mm=90)
+    )
 
 
 def test_boards_of_two_packings_are_chosen_together() -> None:

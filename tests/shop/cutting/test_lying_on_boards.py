@@ -96,7 +96,7 @@ def test_pale_edges_are_kept_equal() -> None:
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
     place = next(p.place for b in plan.boards for p in b.placements if p.part == "lid")
-    assert 30 - place.y == pytest.approx(place.y + 160 - 150)
+    assert 30 - place.y_mm == pytest.approx(place.y_mm + 160 - 150)
 
 
 def test_members_of_one_zone_lie_in_it() -> None:
@@ -130,7 +130,7 @@ def test_a_part_wider_than_any_board_is_glued_up_clear_of_its_cuts() -> None:
     request = CuttingRequest(boards=(oak("b", 1000, 180),), parts=(lid,))
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
-    strips = sorted(p.place.width for p in plan.boards[0].placements)
+    strips = sorted(p.place.width_mm for p in plan.boards[0].placements)
     # One joint moved from 150 to 140 or 160: strips 140 and 160, each 2 mm over for jointing.
     assert strips == pytest.approx([142, 162])
 

@@ -43,7 +43,7 @@ def test_a_part_is_split_only_where_too_little_would_be_left(
     assert faults_of_plan(request, plan) == []
     assert plan.unplaced == ()
     first = plan.boards[0].placements[0]
-    assert (min(first.strip, 1), first.place.width) == (strip, pytest.approx(sawn))
+    assert (min(first.strip, 1), first.place.width_mm) == (strip, pytest.approx(sawn))
 
 
 def test_a_narrow_board_serves_beside_a_wide_one_that_is_full() -> None:
@@ -54,7 +54,7 @@ def test_a_narrow_board_serves_beside_a_wide_one_that_is_full() -> None:
     )
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
-    widths = {b.board: [p.place.width for p in b.placements] for b in plan.boards}
+    widths = {b.board: [p.place.width_mm for p in b.placements] for b in plan.boards}
     assert widths == {"wide": [94], "narrow": [93]}
     assert plan.proof.is_proven
 
@@ -82,7 +82,7 @@ def test_a_board_that_tapers_out_of_the_rough_width_is_used() -> None:
     request = CuttingRequest(boards=(board,), parts=(wanted,))
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
-    assert [p.place.width for p in plan.boards[0].placements] == [93, 93]
+    assert [p.place.width_mm for p in plan.boards[0].placements] == [93, 93]
 
 
 def test_boards_that_all_but_do_are_named() -> None:

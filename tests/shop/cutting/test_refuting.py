@@ -136,7 +136,7 @@ def test_boxes_lie_inside_their_outline() -> None:
     ]
     for outline in outlines:
         shape = Polygon(outline)
-        boxes = [box(b.x, b.y, b.x_end, b.y_end) for b in boxes_inside(outline)]
+        boxes = [box(b.x_mm, b.y_mm, b.x_end_mm, b.y_end_mm) for b in boxes_inside(outline)]
         assert boxes
         for each in boxes:
             assert each.difference(shape.buffer(1e-6)).area < 1e-6

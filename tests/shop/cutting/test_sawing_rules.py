@@ -77,7 +77,7 @@ def test_no_rip_leaves_a_sliver() -> None:
     (board,) = plan.boards
     rips = [cut.position_mm for cut in board.cuts if cut.direction.value == "rip"]
     assert rips == pytest.approx([98.2, 95.0])
-    assert all(offcut.place.width > 3.2 for offcut in board.offcuts)
+    assert all(offcut.place.width_mm > 3.2 for offcut in board.offcuts)
 
 
 def test_kerf_decides_whether_two_parts_fit() -> None:
@@ -102,4 +102,4 @@ def test_an_end_that_no_part_lies_at_is_not_trimmed_for_itself() -> None:
     assert faults_of_plan(request, plan) == []
     (board,) = plan.boards
     assert len(board.cuts) == 2
-    assert {leaf.place.length for leaf in board.offcuts} in ({57.0, 437.0}, {7.0, 487.0})
+    assert {leaf.place.length_mm for leaf in board.offcuts} in ({57.0, 437.0}, {7.0, 487.0})

@@ -23,7 +23,7 @@ from tests.shop.cutting.zones import rectangular_zone
 
 def lying(name: str, x: float, y: float, length: float, width: float) -> Placement:
     """One part on board b."""
-    place = Rectangle(x=x, y=y, length=length, width=width)
+    place = Rectangle(x_mm=x, y_mm=y, length_mm=length, width_mm=width)
     return Placement(part=name, copy=1, board="b", place=place)
 
 
@@ -38,8 +38,8 @@ def test_a_part_adrift_goes_to_an_edge() -> None:
     assert len(old.cuts) == 4  # both sides and both ends of the part
     assert len(new.cuts) == 3  # an end of the part is where the board is trimmed
     (placement,) = new.placements
-    assert placement.place.y in (0, 60)
-    assert placement.place.x in (10, 490)
+    assert placement.place.y_mm in (0, 60)
+    assert placement.place.x_mm in (10, 490)
 
 
 def test_a_part_is_not_pushed_onto_a_knot_or_out_of_its_match() -> None:
@@ -61,7 +61,7 @@ def test_a_part_is_not_pushed_onto_a_knot_or_out_of_its_match() -> None:
     (board,) = tidied(request, before, lambda: False).boards
     (outcome,) = outcomes_of(request, board.placements)
     assert outcome.is_kept
-    assert board.placements[0].place.y >= 30
+    assert board.placements[0].place.y_mm >= 30
 
 
 def test_a_stop_leaves_the_plan_as_it_was() -> None:
