@@ -37,7 +37,7 @@ _NOTE = (
 )
 
 
-_SHARES = tuple(share / 100 for share in range(80, 18, -2))
+_SHARES = tuple(share / 100 for share in range(80, 2, -2))
 """How much of the last sheet's height the checklist may be left with, so that glue-ups stand below
 it. Own rule."""
 

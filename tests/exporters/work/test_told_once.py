@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from exporters.sheets.paper import Paper
-from exporters.sheets.work_sheet import work_and_glue_sheets
+from exporters.sheets.work_sheet import work_and_glue_sheets, work_sheets
 from exporters.work.checklist import Tick, checklist_of
 from exporters.work.finish_words import CORNERS, shut_in_words
 from exporters.work.lines import Told, lines_from
@@ -39,6 +39,15 @@ def test_the_work_on_the_yarn_steps_takes_three_sheets_with_all_its_glue_ups():
     piece, work = piece_of("yarn_steps"), whole_work("yarn_steps")
     tasks = [task_of(piece, Paper.LETTER, each) for each in ("work in order", "glue-ups")]
     assert len(work_and_glue_sheets(*tasks, work)) <= 3
+
+
+def test_a_few_last_lines_of_the_work_take_no_sheet_for_themselves():
+    """Larger letters push them onto a third sheet: the glue-ups follow there, below them."""
+    piece, work = piece_of("seedling_steps"), whole_work("seedling_steps")
+    began = [task_of(piece, Paper.A4, each) for each in ("work in order", "glue-ups")]
+    tasks = [replace(each, style=replace(each.style, text_height_mm=3.1)) for each in began]
+    assert len(work_sheets(tasks[0], work.making)) == 3
+    assert len(work_and_glue_sheets(*tasks, work)) == 3
 
 
 def test_what_a_picture_says_of_height_and_depth_is_not_said_beside_it_again():
