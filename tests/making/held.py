@@ -24,7 +24,7 @@ from furniture.shop.tools.values import Bed, ShopRead, TooMuch
 from tests.making.history import Moment
 from tests.making.order import Fault
 
-_SAME_MM = 0.01
+_SAME_MM = 0.001
 _FOR_A_MACHINE = frozenset(
     {
         Kind.JOINT_FACE, Kind.JOINT_EDGE, Kind.PLANE, Kind.RIP, Kind.PLANE_WIDTH, Kind.CROSSCUT,
