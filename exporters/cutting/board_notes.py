@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -16,7 +17,7 @@ from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.values import Board, MatchRule
-from furniture.units import Shown, figure_with_unit, fitted_with_unit
+from furniture.units import Shown, figure_with_unit, fitted_with_unit, listed
 from furniture.units.showing import is_rounded
 
 
@@ -88,14 +89,14 @@ def general_notes(
 
 
 def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
-    """For each common blank of this board, what comes off it, and that it stays whole till then."""
-    found = []
+    """For the common blanks of this board what comes off them, and that they stay whole till then;
+    of those that are alike, once."""
+    found: dict[str, list[str]] = defaultdict(list)
     for placement in plan.placements:
         laid = outcome.laid(placement)
         if not laid.copy.is_common:
             continue
-        name, shown = outcome.name_of(placement), outcome.job.shown
-        told = f"Whole for now, sawn apart later where it is dashed: {name}."
+        shown, told = outcome.job.shown, ""
         if len({each.part for each in laid.copy.stretches}) > 1:
             names = [each.name for each in laid.copy.stretches]
             told += (
@@ -104,8 +105,11 @@ def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
             )
         if laid.common is not None and laid.common.held_mm > 0.0:
             told += " The rest at its right end is what it is held by."
-        found.append(told)
-    return found
+        found[told].append(outcome.name_of(placement))
+    return [
+        f"Whole for now, sawn apart later where it is dashed: {listed(names)}.{told}"
+        for told, names in found.items()
+    ]
 
 
 def _lost(laid: Laid, shown: Shown) -> str:

@@ -119,6 +119,6 @@ def _wishes_not_met(outcome: CuttingOutcome) -> Iterator[str]:
         told = "; ".join(filter(None, (worth, to_keep(outcome, each.group))))
         worth = f" ({told})" if told else ""
         if each.is_kept:
-            yield f"Wish met but for {each.odd_one}: {each.group}{worth}."
+            yield f'Wish "{each.group}" met for all but {each.odd_one}{worth}.'
         else:
             yield f"Wish not met: {each.group}{worth}{_lacking(outcome, each.group)}."

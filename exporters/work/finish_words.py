@@ -32,6 +32,7 @@ class FinishWords:
 
     def __init__(self, piece: Piece, making: Making) -> None:
         self._finishing, self._show = making.finishing, Amounts(shown=piece.shown)
+        self._copies = making.copies
         self._shut_in = shut_in_words(piece, making)
         self._first = {each.kind: each.key for each in reversed(making.operations)}
 
@@ -54,7 +55,9 @@ class FinishWords:
         """
         is_last = operation.stage is not Stage.INSIDE
         as_before = self._as_before(operation)
-        return coated_in_words(self._finishing, self._show, is_last=is_last, as_before=as_before)
+        return coated_in_words(
+            self._finishing, self._show, is_last=is_last, as_before=as_before, copies=self._copies
+        )
 
     def _as_before(self, operation: Operation) -> bool:
         """Whether the same was done to other wood before, so that its figures are told there."""
@@ -101,7 +104,12 @@ def sanded_in_words(finishing: Finishing | None, what: str, as_before: bool = Fa
 
 
 def coated_in_words(
-    finishing: Finishing | None, show: Amounts, *, is_last: bool, as_before: bool = False
+    finishing: Finishing | None,
+    show: Amounts,
+    *,
+    is_last: bool,
+    as_before: bool = False,
+    copies: int = 1,
 ) -> str:
     """The coats with all that is known of them; the label has the last word.
 
@@ -110,6 +118,7 @@ def coated_in_words(
         show: puts amounts into the piece's units.
         is_last: whether it is the whole piece, and not what is shut in after it.
         as_before: the coats were told with other wood.
+        copies: of the piece that are finished side by side.
     """
     verb = "finish" if is_last else f"finish {THE_SAME}"
     if finishing is None:
@@ -124,8 +133,9 @@ def coated_in_words(
         return told
     days = finishing.time.work_days
     return (
-        f"{told}: {days} {'days' if days > 1 else 'day'} of work; {show.tinful(finishing.litres)} "
-        f"in all for {show.surface(finishing.area_mm2)}; nothing stands on it for "
+        f"{told}: {days} {'days' if days > 1 else 'day'} of work; "
+        f"{show.tinful(copies * finishing.litres)} in all for "
+        f"{show.surface(copies * finishing.area_mm2)}{of_all(copies)}; nothing stands on it for "
         f"{facts.cured_days:g} days; the label decides"
     )
 
@@ -137,15 +147,28 @@ def used_up_in_words(making: Making, show: Amounts) -> Iterator[str]:
         making: of a piece.
         show: puts amounts into the piece's units.
     """
+    copies = making.copies
     if making.gluing:
-        grams = sum(each.grams for each in making.gluing)
+        grams = copies * sum(each.grams for each in making.gluing)
         glue = making.gluing[0].glue.family.value
-        yield f"{glue}: about {show.spoonful(grams)} over all glue-ups"
+        yield f"{glue}: about {show.spoonful(grams)} over all glue-ups{of_all(copies)}"
     finishing = making.finishing
     if finishing is not None:
-        amount = show.tinful(finishing.litres)
-        told = f"{finishing.facts.family.value}: about {amount} for {finishing.coats} coats"
+        amount = show.tinful(copies * finishing.litres)
+        coats = f"{finishing.coats} coats{of_all(copies)}"
+        told = f"{finishing.facts.family.value}: about {amount} for {coats}"
         yield f"{told}; {over_in_words(finishing.facts)}"
+
+
+def of_all(copies: int) -> str:
+    """Of how many copies an amount is; nothing of one alone.
+
+    Args:
+        copies: that are made side by side.
+    """
+    if copies < 2:
+        return ""
+    return " of both" if copies == 2 else f" of all {copies}"
 
 
 _SAID = {

@@ -213,13 +213,17 @@ class GlueWords:
 
     def _set_out(self, name: str) -> str:
         """How far in from the edges of what carries it."""
-        off = [
-            (figure(mm, self.piece.shown), SIDES[axis][is_high])
-            for mm, axis, is_high in self.set_out[name]
-        ]
-        if len(off) > 1 and len({mm for mm, _ in off}) == 1:
+        flush, off = [], []
+        for mm, axis, is_high in self.set_out[name]:
+            side, told_mm = f"the {SIDES[axis][is_high]}", figure(mm, self.piece.shown)
+            if told_mm == figure(0.0, self.piece.shown):
+                flush.append(side)
+            else:
+                off.append((told_mm, side))
+        told = [f"flush with {listed(flush)}"] if flush else []
+        if not flush and len(off) > 1 and len({mm for mm, _ in off}) == 1:
             return f"{off[0][0]} from both edges"
-        return listed([f"{mm} from the {side}" for mm, side in off])
+        return listed([*told, *(f"{mm} from {side}" for mm, side in off)])
 
     def _moves(self, moves: Sequence[Step]) -> Iterator[str]:
         """Which way each comes home; what follows the same way is told together."""

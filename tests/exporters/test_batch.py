@@ -15,6 +15,7 @@ import pytest
 from exporters import Batch, Copies
 from exporters.batch import built
 from exporters.command import CHECK_FAILED, DONE, REFUSED, run
+from exporters.cutting.board_notes import own_notes_of
 from exporters.cutting.board_tables import parts_table
 from exporters.cutting.sheets import cutting_sheets
 from exporters.cutting.words import unplaced_heading, unplaced_lines
@@ -86,6 +87,18 @@ def test_no_line_ends_inside_the_name_of_a_copy() -> None:
         for copy in ("Tea box 1", "Tea box 2", "Low box"):
             text = text.replace(copy, "")
         assert not {"Tea", "Low", "box"} & set(text.split()), text
+
+
+def test_of_strips_alike_on_a_board_it_is_said_once_in_which_order_their_parts_lie() -> None:
+    copies = Batch(name="Market day", of=Copies(of=BOX, count=2))
+    long = board(name="L", length="2400 mm", widths="110 mm")
+    outcome = outcome_of(job_of_lots(built(copies, None, None).lots, [long, thin_board()]))
+    (plan,) = [each for each in outcome.used if each.board == "L"]
+    drawn = outcome.job.board_named["L"]
+    notes = [each.replace("\u00a0", " ") for each in own_notes_of(outcome, drawn, plan)]
+    (note,) = [each for each in notes if each.startswith("Whole for now")]
+    assert "dashed: Tea box 1: rail strip and Tea box 2: rail strip. From" in note
+    assert note.count("left side rail, front rail") == 1
 
 
 def test_grain_runs_on_round_each_copy_and_never_from_one_to_the_other() -> None:

@@ -93,6 +93,18 @@ def test_feet_that_no_cut_locates_are_set_out_from_edges_on_the_one_sheet():
     assert "Post foot: 142 from the left and 2 from the back." in said
 
 
+def test_what_stands_at_an_edge_is_flush_with_it():
+    """`0 from both edges` is no place that a maker would measure."""
+    stages = whole_work("herb_stand").found.stages
+    for off, told in (
+        (((0.0, 1, True), (0.0, 2, False)), "flush with the back and the bottom"),
+        (((0.0, 1, True), (30.0, 0, False)), "flush with the back and 30 from the left"),
+    ):
+        words = GlueWords(piece=piece_of("herb_stand"), set_out={"post foot": off})
+        said = [each for stage in stages for each in words.sentences_of(stage)]
+        assert f"Post foot: {told}" in said
+
+
 def test_a_weight_is_told_with_what_it_lies_on():
     plates = Ballast(
         name="steel plates", mass="3.2 kg", size=("220 mm", "80 mm", "24 mm"), from_front="60 mm"
