@@ -17,14 +17,12 @@ from exporters.sheets.values import Hatched, Lettering
 from exporters.sheets.work_sheet import work_sheets
 from exporters.work import steps_of
 from exporters.work.checklist import MachineHead, StageHead, Tick, checklist_of
-from exporters.work.finish_words import used_up_in_words
 from exporters.work.work_of import work_of
 from furniture.assembly import assembly_of
 from furniture.making.bench.cautions import SANDING, Hazard, rig_hazards
 from furniture.making.operations import Kind, Stage
 from furniture.making.settings import CornerSlot, MitreGroove
 from furniture.pieces.piece import placed_named
-from furniture.units import Amounts
 from tests.exporters.collisions import collisions_in
 from tests.exporters.work.sheet_words import task_of, whole_work, words_on
 from tests.making.test_corners import keyed, splined
@@ -51,24 +49,6 @@ def test_several_by_one_list_are_made_step_by_step_side_by_side():
         said = " ".join(words_on([first]).split())
         assert ("2 are made by this list: each step for both before the next" in said) == is_told
         assert ("Sawn before step 1, for each copy, grain along" in said) == is_told
-
-
-def test_glue_and_finish_are_told_for_all_that_are_made_side_by_side():
-    piece, one = piece_of("herb_stand"), whole_work("herb_stand").making
-    three, show = replace(one, copies=3), Amounts(shown=piece.shown)
-    glue, finish = used_up_in_words(three, show)
-    grams = sum(each.grams for each in one.gluing)
-    assert f"about {show.spoonful(3 * grams)} over all glue-ups of all 3" in glue
-    assert f"about {show.tinful(3 * one.finishing.litres)} for" in finish
-    assert " of all" not in "".join(used_up_in_words(one, show)).replace("over all", "")
-    (coats,) = [
-        line
-        for each in checklist_of(piece, three)
-        if isinstance(each, Tick)
-        for line in each.lines
-        if "in all for" in line
-    ]
-    assert f"in all for {show.surface(3 * one.finishing.area_mm2)} of all 3" in coats
 
 
 @pytest.mark.parametrize("name", NAMES)

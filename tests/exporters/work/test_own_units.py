@@ -21,11 +21,29 @@ METRIC = re.compile(r"\d (?:mm|cm³|m²|m2|ml|L|g|kg|N|MPa|°C)(?!\w)")
 INCH = re.compile(r"\d (?:in²|in³|lbf|lb|psi|oz|fl oz|qt|sq ft|°F)(?!\w)")
 
 
-@pytest.mark.parametrize("name", NAMES)
-def test_work_and_shopping_keep_to_the_units_of_the_piece(name):
+def finished_work(name):
+    """The work on a model with its coats of finish."""
     piece, work = piece_of(name), whole_work(name)
     finishing = finishing_of(piece, weigh(piece), usual_or(None, piece.shown))
-    work = replace(work, making=replace(work.making, finishing=finishing))
+    return replace(work, making=replace(work.making, finishing=finishing))
+
+
+def test_glue_and_finish_are_told_for_all_that_are_made_side_by_side():
+    piece, one = piece_of("herb_stand"), finished_work("herb_stand").making
+    three, show = replace(one, copies=3), Amounts(shown=piece.shown)
+    glue, finish = used_up_in_words(three, show)
+    grams = sum(each.grams for each in one.gluing)
+    assert f"about {show.spoonful(3 * grams)} over all glue-ups of all 3" in glue
+    assert f"about {show.tinful(3 * one.finishing.litres)} for" in finish
+    assert " of all" not in "".join(used_up_in_words(one, show)).replace("over all", "")
+    ticks = [each for each in checklist_of(piece, three) if isinstance(each, Tick)]
+    (coats,) = [line for each in ticks for line in each.lines if "in all for" in line]
+    assert f"in all for {show.surface(3 * one.finishing.area_mm2)} of all 3" in coats
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_work_and_shopping_keep_to_the_units_of_the_piece(name):
+    piece, work = piece_of(name), finished_work(name)
     ticks = [each for each in checklist_of(piece, work.making) if isinstance(each, Tick)]
     told = " ".join(
         (
