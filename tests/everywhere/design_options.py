@@ -226,6 +226,20 @@ def bottom(dice: random.Random, _: Figures) -> Figures:
     return {"bottom": a_stock(dice, 4, 9), "bottom_fixing": dice.choice(list(BottomFixing))}
 
 
+def close_fits(dice: random.Random, figures: Figures) -> Figures:
+    """What a box says of its rabbets and of what is planed off, all of it or some."""
+    spans = {
+        "flush_allowance": (0.0, 2.5),
+        "rabbet_width": (4.3, 11.0),
+        "bottom_gap": (0.1, 3.0),
+        "lid_gap_along": (0.2, 2.0),
+    }
+    if figures.get("bottom") is None:
+        del spans["bottom_gap"]
+    names = dice.sample(sorted(spans), dice.randint(1, len(spans)))
+    return {name: mm(dice.choice([spans[name][0], dice.uniform(*spans[name])])) for name in names}
+
+
 def ballast(dice: random.Random, figures: Figures) -> Figures:
     size = (mm(dice.uniform(40, 90)), mm(dice.uniform(25, 50)), mm(dice.uniform(10, 20)))
     return {

@@ -53,6 +53,7 @@ from tests.everywhere.design_options import (
     a_way_through,
     all_corners,
     an_opening,
+    close_fits,
     common,
     dowels,
     grain,
@@ -79,6 +80,7 @@ from tests.everywhere.stand_options import (
     even_steps,
     fits,
     strips,
+    tenon,
 )
 
 
@@ -141,6 +143,10 @@ def _later(seed: int, make: type, figures: Figures) -> Iterator[Figures]:
     if figures.get("uprights") and dice.random() < 0.6:
         names = [f"tier {n + 1}" for n in range(counted_in(figures["tiers"]) or 1)]
         yield a_tier_cleat("tiers", *names)(dice, figures)
+    fine = {SteppedStand: close_fits, MitredBox: close_fits, FootedStand: tenon}.get(make)
+    dice = random.Random(f"fine figures {seed}")
+    if fine is not None and dice.random() < 0.7:
+        yield fine(dice, figures)
 
 
 def overloaded(design: Drawn) -> Piece:

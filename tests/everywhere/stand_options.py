@@ -135,5 +135,10 @@ def fits(dice: random.Random, _: Figures) -> Figures:
     }
 
 
+def tenon(dice: random.Random, _: Figures) -> Figures:
+    """How deep the tenons of a post or of uprights go into their foot board."""
+    return {"tenon": mm(dice.uniform(4, 17))}
+
+
 def back_rail(dice: random.Random, _: Figures) -> Figures:
     return {"back_rail": BackRail(let_in=dice.choice(["0 mm", "4 mm"]))}
