@@ -24,6 +24,7 @@ from furniture.units import (
     Given,
     Shown,
     figure_with_unit,
+    limits_as_text,
     parameters,
     said,
 )
@@ -204,17 +205,33 @@ def _read_screw(
         f"{reader.least(skin)} of {thin.what} stay before its point"
     )
     if most < least:
-        reader.refuse(
-            f"{where}screw.diameter", said(given.screw.diameter), "a thinner screw",
-            why, f"use a thinner screw, or make {thin.what} "
-            f"{reader.least(least - most)} thicker",
-        )  # fmt: skip
+        thicker = f"make {thin.what} {reader.least(least - most)} thicker"
+        would_do = _screw_that_would_do(reader, thickness, most)
+        if would_do is None:
+            allowed, remedy = f"no screw where {thin.what} is so thin", thicker
+        else:
+            diameter_text, length_text = would_do
+            allowed = f"at most {diameter_text} thick and {length_text} long"
+            written = f"Screw(diameter='{diameter_text}', length='{length_text}')"
+            remedy = f"write {written}, or {thicker}"
+        screw = f"{said(given.screw.diameter)} by {said(given.screw.length)}"
+        reader.refuse(f"{where}screw", screw, allowed, why, remedy)
         return None
     length = reader.length(
         f"{where}screw.length", given.screw.length, at_least=at_least_known(least),
         at_most=at_most_known(most), why=why,
     )  # fmt: skip
     return None if math.isnan(diameter) or math.isnan(length) else (diameter, length)
+
+
+def _screw_that_would_do(reader: DesignReader, leaf: float, most: float) -> tuple[str, str] | None:
+    """The thickest screw that still bites where none may be longer than `most`, as text [mm]."""
+    bite, thinnest = reader.rules[HINGE_BITE], reader.rules[LEAST_SCREW]
+    if most < leaf + bite * thinnest:
+        return None
+    _, length = limits_as_text(leaf + bite * thinnest, most, reader.shown)
+    _, diameter = limits_as_text(thinnest, (reader.peek(length) - leaf) / bite, reader.shown)
+    return diameter, length
 
 
 def pilot_mm(reader: DesignReader, screw_mm: float, timber: Timber) -> float:

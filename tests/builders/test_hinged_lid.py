@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -231,6 +233,25 @@ def test_three_hinges_stays_on_both_sides_inches_and_loads() -> None:
     proved(piece)
     screws = next(each for each in bought_parts(piece) if each.name == "countersunk wood screw")
     assert screws.quantity == 18
+
+
+@pytest.mark.parametrize("thickness", ["7/32 in", "10/32 in", "12/32 in", "16/32 in"])
+def test_a_screw_too_thick_is_told_which_would_do(thickness: str) -> None:
+    """In inches: what the refusal writes is taken as it stands, else the lid is made thicker."""
+    thick = Screw(diameter="9/64 in", length="1/2 in")
+    hinge = a_hinge(leaf_thickness="1/16 in", barrel="3/16 in", screw=thick)
+    given: dict[str, Any] = {"lid": oak(thickness), "shown": inches(64)}
+    (told,) = (each for each in problems_of(hinged(hinged_lid=on(hinge=hinge), **given))
+               if each.parameter.startswith("hinged_lid.hinge.screw"))  # fmt: skip
+    written = re.match(r"write Screw\(diameter='(.+?)', length='(.+?)'\), or", told.remedy)
+    if written is not None:
+        screw = Screw(diameter=written[1], length=written[2])
+    else:
+        more = re.fullmatch(r"make the lid (\S+) in thicker", told.remedy)
+        assert more is not None
+        screw = replace(thick, length=f"{1 / 16 + 2.5 * 9 / 64} in")
+        given["lid"] = oak(f"{float(Fraction(thickness.split()[0]) + Fraction(more[1]))} in")
+    assert problems_left(hinged(hinged_lid=on(hinge=replace(hinge, screw=screw)), **given)) == []
 
 
 def test_a_measured_lid_keeps_its_gap() -> None:
