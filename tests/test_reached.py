@@ -6,7 +6,7 @@ from tests.reached import defined, reached
 
 FOR_PROGRAMS = {
     ("exporters.sheets.sheets", "sheets_of_parts"): "parts alone, without the whole set's work",
-    ("exporters.sheets.sheets", "whole_task_of"): "one sheet of a set alone, where laws begin",
+    ("exporters.sheets.sheets", "tasks_of"): "one sheet of a set alone, where laws begin",
     ("furniture.solids.make", "forget_solids"): "what a long run of many pieces calls",
 }
 """What no script of models/ reaches, and why it stays."""

@@ -28,6 +28,7 @@ from exporters.sheets.paper import (
     Orientation,
     Projection,
     Scale,
+    box_round,
     frame_of,
     scales_for,
 )
@@ -97,6 +98,29 @@ def general_arrangement(task: WholeTask, lists: tuple[Listed, ...], has_plan: bo
     named = tuple((each.what, length_of(each)) for each in left_over)
     figures = references_table(task.piece, named) if named else None
     return Arranged(sheet=sheet, lists_left=lists_left, figures_left=figures)
+
+
+def views_together(task: WholeTask, scale: Scale, has_plan: bool) -> Iterator[Block]:
+    """The views with all their figures as one block, as low as they stand; first with the top view.
+
+    Args:
+        task: what to draw.
+        scale: of the views.
+        has_plan: whether the set has a level section, so that the top view may be left out.
+
+    Raises:
+        NoRoomError: their figures find no room at this scale.
+    """
+    projection = task.fields.projection
+    views = whole_views(task.piece, scale.factor, projection, task.style, OnViews.ALL)
+    if views.left_over:
+        raise NoRoomError("figures find no room on the views")
+    for looks in (tuple(views.blocks), (WholeLook.FRONT, WholeLook.SIDE))[: 1 + has_plan]:
+        blocks = {look: _titled(views.blocks[look], look.value, task.style) for look in looks}
+        wide, high = _in_line_size(blocks)
+        room = Box2(left=0.0, bottom=0.0, right=wide, top=high)
+        front, *others = _in_line(blocks, room, projection)
+        yield front.with_items([item for block in others for item in block.items])
 
 
 class _Shown(Enum):
@@ -297,6 +321,18 @@ def _roomiest(places: NDArray[np.float64], box: Box2, placed: list[Block]) -> ND
     return nearest
 
 
+def _in_line_size(blocks: dict[WholeLook, Block]) -> tuple[float, float]:
+    """The least width and height of the views in line [mm]."""
+    front, side = blocks[WholeLook.FRONT], blocks[WholeLook.SIDE]
+    side = side.moved(0.0, front.at[1] - side.at[1])
+    tops = [block.moved(front.at[0] - block.at[0], 0.0)
+            for look, block in blocks.items() if look is WholeLook.TOP]  # fmt: skip
+    first = box_round([block.box for block in (front, *tops)])
+    row = box_round([front.box, side.box])
+    wide = first.width + side.box.width + _GAP_MM
+    return wide, row.height + sum(block.box.height + _GAP_MM for block in tops)
+
+
 def _in_line(blocks: dict[WholeLook, Block], region: Box2, projection: Projection) -> list[Block]:
     """Front and side in line, the top view, if it is there, in line with the front.
 
@@ -311,8 +347,7 @@ def _in_line(blocks: dict[WholeLook, Block], region: Box2, projection: Projectio
     first_wide = max(block.box.right for block in (front, *tops)) - first_left
     row_low = min(front.box.bottom, side.box.bottom)
     row_high = max(front.box.top, side.box.top) - row_low
-    wide = first_wide + side.box.width + _GAP_MM
-    high = row_high + sum(block.box.height + _GAP_MM for block in tops)
+    wide, high = _in_line_size(blocks)
     if wide > region.width or high > region.height:
         raise NoRoomError("the views do not fit")
     between_x = _GAP_MM + min((region.width - wide) / 3, 30.0)

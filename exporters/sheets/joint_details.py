@@ -36,12 +36,16 @@ _LANES = (5.0, 12.5, 19.0)
 """From the circle out to the dimension lines [mm]: a fraction beside one keeps off the next."""
 
 
+_SEEN_MM = 1.0
+"""A gap that is so wide on paper is seen. Own rule."""
+
+
 class Large(Enum):
     """How wide a joint is drawn at most [mm]."""
 
     ROOMY = 56.0
     BRIEF = 44.0
-    """Where that saves a sheet. A joint with a gap to be seen stays roomy. Own rule."""
+    """Where that saves a sheet. A joint stays roomy whose gap would hardly be seen. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +150,7 @@ def detail_of_joint(
         NoRoomError: its figures find no room at any scale that shows it large.
     """
     _, radius = detail.circle
-    most = (Large.ROOMY if detail.profile.clearances else large).value
+    most = _most(detail, shown, large)
     reason = "no scale"
     # Words wider than what they measure go to the other side before all is drawn smaller.
     for scale in scales_for(shown.is_inch):
@@ -161,6 +165,16 @@ def detail_of_joint(
         if wide < Large.ROOMY.value / 4:
             break
     raise NoRoomError(f"{joint_words(detail.profile)}: {reason}")
+
+
+def _most(detail: JointDetail, shown: Shown, large: Large) -> float:
+    """How wide the joint is drawn at most, so that its gaps are still seen [mm]."""
+    wide = 2 * detail.circle[1]
+    scale = next((s for s in scales_for(shown.is_inch) if wide * s.factor <= large.value), None)
+    gaps = [each.value_mm for each in detail.profile.clearances]
+    if gaps and (scale is None or min(gaps) * scale.factor < _SEEN_MM):
+        return Large.ROOMY.value
+    return large.value
 
 
 def _drawn(

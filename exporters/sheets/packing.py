@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import product
@@ -18,8 +18,11 @@ _GAPS_MM = (26.0, 21.0, 17.0, 14.0, 11.0, 8.5)
 _MOST_TURNED = 3
 """Of so many pages each way to lie is tried; further ones lie like these in turn. Own rule."""
 
-_MORE_ORDERS = 24
+_MORE_ORDERS = 150
 """So many orders besides those by size. Search effort."""
+
+_ENOUGH = 100
+"""Among so many ways to share out, the best is taken. Search effort."""
 
 Size = tuple[float, float]
 """Width and height [mm]."""
@@ -34,7 +37,9 @@ class PackedPage:
 
 
 def pages_packed(
-    sizes: Sequence[Size], rooms: Mapping[Orientation, Box2], least_gap: float
+    sizes: Sequence[Size],
+    rooms: Mapping[Orientation, Box2],
+    least_gap: float,
 ) -> list[PackedPage] | None:
     """The fewest pages found that hold all; none where one of them fits on no page.
 
@@ -45,27 +50,74 @@ def pages_packed(
         rooms: what a page has for them, by how it lies.
         least_gap: between two of them [mm].
     """
+    return next(pages_together(sizes, rooms, least_gap), None)
+
+
+def pages_together(
+    sizes: Sequence[Size],
+    rooms: Mapping[Orientation, Box2],
+    least_gap: float,
+    pairs: Sequence[tuple[int, int]] = (),
+    most: int | None = None,
+) -> Iterator[list[PackedPage]]:
+    """Pages that hold all, the fewest first, and of as many those that part the fewest pairs.
+
+    Args:
+        sizes: in the order in which they look for a place.
+        rooms: what a page has for them, by how it lies.
+        least_gap: between two of them [mm].
+        pairs: indices of what should stand on one page.
+        most: so many pages are of use; left out, any number.
+    """
     if not all(_fits(size, rooms.values()) for size in sizes):
-        return None
-    orders = [range(len(sizes)), *(sorted(range(len(sizes)), key=key) for key in (
-        lambda index: -sizes[index][1],
-        lambda index: -sizes[index][0],
-        lambda index: -max(sizes[index]),
-        lambda index: -sizes[index][0] * sizes[index][1],
-    ))]  # fmt: skip
-    orders += _shuffled(len(sizes))
+        return
+    orders = _orders(sizes, pairs)
     least = sum((wide + least_gap) * (high + least_gap) for wide, high in sizes)
-    most = max((room.width + least_gap) * (room.height + least_gap) for room in rooms.values())
-    for count in range(max(1, math.ceil(least / most - 1e-9)), len(sizes) + 1):
+    page = max((room.width + least_gap) * (room.height + least_gap) for room in rooms.values())
+    for count in range(max(1, math.ceil(least / page - 1e-9)), (most or len(sizes)) + 1):
+        found: dict[tuple[frozenset[int], ...], list[PackedPage]] = {}
         ways = product(rooms, repeat=min(count, _MOST_TURNED))
         for lie, order, choice in product(ways, orders, _Choice):
             pages = _filled(sizes, order, lie, count, rooms, (least_gap, choice))
             if pages is not None:
-                return [
-                    _spread(sizes, each, rooms[each.orientation], (least_gap, choice))
-                    for each in pages
-                ]
-    return None
+                found.setdefault(tuple(frozenset(each.places) for each in pages), pages)
+                if not _parted(pages, pairs) or len(found) == _ENOUGH:
+                    break
+        for pages in sorted(found.values(), key=lambda pages: _parted(pages, pairs)):
+            yield [page_spread(sizes, each, rooms[each.orientation], least_gap) or each
+                   for each in pages]  # fmt: skip
+
+
+def _parted(pages: Sequence[PackedPage], pairs: Sequence[tuple[int, int]]) -> int:
+    """So many pairs do not stand on one page."""
+    on = {index: number for number, page in enumerate(pages) for index in page.places}
+    return sum(on[a] != on[b] for a, b in pairs)
+
+
+def _orders(sizes: Sequence[Size], pairs: Sequence[tuple[int, int]]) -> list[list[int]]:
+    """In which they look for a place: as given, by size, what belongs together in turn, others."""
+    every = list(range(len(sizes)))
+    keys = (
+        lambda index: -sizes[index][1],
+        lambda index: -sizes[index][0],
+        lambda index: -max(sizes[index]),
+        lambda index: -sizes[index][0] * sizes[index][1],
+    )
+    orders = [every, *(sorted(every, key=key) for key in keys)]
+    if pairs:
+        lots = _lots(len(sizes), pairs)
+        orders += [sorted(order, key=lots.__getitem__) for order in orders]
+    orders += _shuffled(len(sizes))
+    return orders
+
+
+def _lots(count: int, pairs: Sequence[tuple[int, int]]) -> list[int]:
+    """The first of all that pairs join it to, for each."""
+    lots = list(range(count))
+    for a, b in pairs:
+        low, high = sorted((lots[a], lots[b]))
+        lots = [low if each == high else each for each in lots]
+    return lots
 
 
 def _shuffled(count: int) -> list[list[int]]:
@@ -128,15 +180,30 @@ def _filled(
     return None if order else pages
 
 
-def _spread(sizes: Sequence[Size], page: PackedPage, room: Box2, how: _How) -> PackedPage:
-    """The same rectangles as far apart as the page allows, the whole in its middle."""
-    order = list(page.places)
-    places = page.places
-    for gap in (each for each in _GAPS_MM if each > how[0]):
-        wider = _packed(sizes, order, room, (gap, how[1]))
-        if len(wider) == len(order):
-            places = wider
+def page_spread(
+    sizes: Sequence[Size], page: PackedPage, room: Box2, least_gap: float
+) -> PackedPage | None:
+    """The same rectangles as far apart as the page allows, the whole in its middle; none where
+    they do not stand even so near.
+
+    Args:
+        sizes: of all that there are.
+        page: says which of them stand on it.
+        room: that the page has.
+        least_gap: between two of them [mm].
+    """
+    given = list(page.places)
+    orders = [sorted(given), given, *(sorted(given, key=key) for key in (
+        lambda index: -sizes[index][1],
+        lambda index: -sizes[index][0],
+    ))]  # fmt: skip
+    gaps = [*(each for each in _GAPS_MM if each > least_gap), least_gap]
+    for gap, order, choice in product(gaps, orders, _Choice):
+        places = _packed(sizes, order, room, (gap, choice))
+        if len(places) == len(order):
             break
+    else:
+        return None
     right = max(x + sizes[index][0] for index, (x, _) in places.items())
     low = min(y for _, y in places.values())
     dx, dy = (room.right - right) / 2, (low - room.bottom) / 2

@@ -388,8 +388,9 @@ def _head(task: PartTask, span: Span, attempt: _Try, cell: Box2) -> tuple[list[I
     left, wide = cell.left + _PAD_MM, cell.width - 2 * _PAD_MM
     words = f"{task.item} {task.part.name} ({attempt.scale.text})"
     if task.alike:
-        names = [part.name for part in task.parts]
-        listed = ", ".join(str(item) for item in task.items)
+        numbered = sorted(zip(task.items, (part.name for part in task.parts), strict=True))
+        names = [name for _, name in numbered]
+        listed = ", ".join(str(item) for item, _ in numbered)
         told = ", ".join(names) if len(names) < _MOST_NAMES else f"{names[0]} to {names[-1]}"
         words = f"{listed} {told} ({attempt.scale.text})"
     if task.opposite is not None:

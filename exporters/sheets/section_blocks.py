@@ -63,7 +63,7 @@ def section_blocks(
         circles = [_circle(block, each) for each in details]
         lines: list[Item] = []
         for other in sections.planes:
-            if (plane.axis == 2) != (other.axis == 2) and plane.axis != 1:
+            if plane.marks(other):
                 lines += _cutting_line(block, other, circles, style)
         block = block.with_items([*lines, *circles])
         _check_marks(plane, lines, block)

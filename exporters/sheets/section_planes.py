@@ -43,6 +43,10 @@ class Plane:
         """A point of the plane [mm]."""
         return _point(self.axis, self.at_mm)
 
+    def marks(self, other: Plane) -> bool:
+        """Whether its picture has the line along which another one cuts."""
+        return (self.axis == 2) != (other.axis == 2) and self.axis != 1
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sectioned:

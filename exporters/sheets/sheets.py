@@ -13,10 +13,12 @@ from exporters.sheets.annotation import is_rounded
 from exporters.sheets.assembly_sheet import general_arrangement, list_sheets
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.exploded_sheet import exploded_block, exploded_sheet
-from exporters.sheets.inside_sheet import Inside, Wanting, inside_sheets
+from exporters.sheets.gathered_sheets import Gathering, gathered_sheets
+from exporters.sheets.gathering import TaskOf
+from exporters.sheets.inside_sheet import Exploded, Inside, inside_sheets
 from exporters.sheets.like_parts import drawn_once, merged, told_together
 from exporters.sheets.lists_sheet import Listed, lists_of, lists_sheets
-from exporters.sheets.numbering import listed_in_runs, numbered
+from exporters.sheets.numbering import key_of, listed_in_runs, named_as, numbered, type_of
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import flushed_note, notes_for
 from exporters.sheets.part_sheet import part_sheets
@@ -28,7 +30,7 @@ from exporters.sheets.put_on import annotated_put_on, put_on
 from exporters.sheets.rough_words import InStrip, sawn_from, strips_of
 from exporters.sheets.section_planes import Sectioned, sectioned
 from exporters.sheets.title_block import TitleFields
-from exporters.sheets.values import PartsOn, Sheet, SheetSettings
+from exporters.sheets.values import PartsOn, Sheet, SheetSettings, Shows
 from exporters.sheets.whole_task import WholeTask
 from exporters.sheets.work_sheet import work_and_glue_sheets, work_sheets
 from exporters.subject import Subject
@@ -50,26 +52,7 @@ from furniture.units import (
     fitted_with_unit,
 )
 
-_KEYS = {
-    "general arrangement": "A",
-    "parts list": "L",
-    "exploded view": "E",
-    "sections and joints": "S",
-    "exploded view, sections and joints": "S",
-    "positions": "S",
-    "work in order": "W",
-    "glue-ups": "G",
-    "figures": "F",
-}
-"""What a sheet's drawing number ends in."""
-_TYPES = {
-    "general arrangement": "assembly",
-    "exploded view": "assembly",
-    "exploded view, sections and joints": "assembly",
-    "parts list": "list",
-}
-
-_OF_WORK = frozenset({"work in order", "glue-ups"})
+_OF_WORK = frozenset({Shows.WORK, Shows.GLUE_UPS})
 """Sheets that define no size: what holds for sizes and the finish stand where they are needed."""
 
 _OPPOSITE = (
@@ -129,15 +112,14 @@ def sheets_of_parts(
     return _of_parts(_Maker(piece, settings), parts, number, {})
 
 
-def whole_task_of(piece: Piece, settings: SheetSettings, what: str) -> WholeTask:
-    """A sheet of the whole piece, before anything is drawn on it.
+def tasks_of(piece: Piece, settings: SheetSettings) -> TaskOf:
+    """What sheets of the whole piece say, before anything is drawn on them.
 
     Args:
         piece: what to draw.
         settings: paper, projection, date.
-        what: the sheet is of, such as `sections`.
     """
-    return _Maker(piece, settings).whole_task(what, 1)
+    return _Maker(piece, settings).task_of
 
 
 def _of_parts(
@@ -155,25 +137,35 @@ def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None, work: Wor
     piece = maker.piece
     groups = glued_on(piece)
     bare = replace(piece, references=without_positions(piece.references, groups))
-    task = maker.whole_task("general arrangement", 1)
+    task = maker.whole_task(Shows.WHOLE)
     changed = changed_words(piece.rules, Amounts(shown=piece.shown))
     notes = (*task.notes, changed) if changed else task.notes
     task = replace(task, piece=bare, notes=notes)
-    lists = lists_of(piece, boards_of(work.making))
-    arranged = general_arrangement(task, lists, order is not None)
+    every_list = lists_of(piece, boards_of(work.making))
+    arranged = general_arrangement(task, every_list, order is not None)
     lists, sheets = arranged.lists_left, [arranged.sheet]
     if order is None:
-        sheets += lists_sheets(maker.whole_task("parts list", len(sheets) + 1), lists)
+        sheets += lists_sheets(maker.whole_task(Shows.LISTS), lists)
     else:
-        sheets += _opened_up(maker, order, lists, groups, len(sheets) + 1)
-    in_order = maker.whole_task("work in order", len(sheets) + 1)
+        sheets += _opened_up(maker, order, lists, groups)
+        if arranged.figures_left is None and maker.settings.parts_on is PartsOn.SHARED:
+            wanted = Gathering(
+                arranged=task,
+                task_of=maker.task_of,
+                lists=every_list,
+                sections=sectioned(piece),
+                groups=groups,
+                exploded=exploded_block(maker.whole_task(Shows.EXPLODED), order),
+                has_plan=True,
+            )
+            sheets = gathered_sheets(wanted, arranged.sheet.scale, len(sheets) - 1) or sheets
+    in_order = maker.whole_task(Shows.WORK)
     if work.found is None:
         sheets += work_sheets(in_order, work.making)
     else:
-        sheets += work_and_glue_sheets(in_order, maker.whole_task("glue-ups", 0), work)
+        sheets += work_and_glue_sheets(in_order, maker.whole_task(Shows.GLUE_UPS), work)
     if arranged.figures_left is not None:
-        task = maker.whole_task("figures", len(sheets) + 1)
-        sheets += list_sheets(task, arranged.figures_left)
+        sheets += list_sheets(maker.whole_task(Shows.FIGURES), arranged.figures_left)
     return sheets
 
 
@@ -182,44 +174,38 @@ def _opened_up(
     order: AssemblyPlan | NoOrder,
     lists: tuple[Listed, ...],
     groups: Sequence[GluedOn],
-    number: int,
 ) -> list[Sheet]:
     """The exploded view, lists that still look for a sheet, sections and joints.
 
     Where no list does, the exploded view may stand on a sheet of sections and joints.
     """
-    task = maker.whole_task("exploded view", number)
+    task = maker.whole_task(Shows.EXPLODED)
     sections = sectioned(maker.piece)
-    inside = maker.whole_task("sections and joints", number + 1)
     if not lists and maker.settings.parts_on is PartsOn.SHARED:
-        both = maker.whole_task("exploded view, sections and joints", number)
-        wanting = Wanting(drawn=exploded_block(task, order), with_sections=both)
-        found = _inside(maker, inside, sections, groups, wanting)
+        found = _inside(maker, sections, groups, exploded_block(task, order))
         if found.has_exploded:
             return found.sheets
     else:
-        found = _inside(maker, inside, sections, groups, None)
+        found = _inside(maker, sections, groups, None)
     sheet, lists = exploded_sheet(task, lists, order)
-    listed = lists_sheets(maker.whole_task("parts list", number + 1), lists)
-    return [sheet, *listed, *found.sheets]
+    return [sheet, *lists_sheets(maker.whole_task(Shows.LISTS), lists), *found.sheets]
 
 
 def _inside(
     maker: _Maker,
-    task: WholeTask,
     sections: Sectioned,
     groups: Sequence[GluedOn],
-    exploded: Wanting | None,
+    exploded: Exploded | None,
 ) -> Inside:
     """Sections, joints and places; the places as a table where they are too many to draw."""
     try:
-        return inside_sheets(task, sections, groups, exploded)
+        return inside_sheets(maker.task_of, sections, groups, exploded)
     except NoRoomError:
         if not groups:
             raise
-    found = inside_sheets(task, sections, (), exploded)
+    found = inside_sheets(maker.task_of, sections, (), exploded)
     table = positions_table(maker.piece, groups)
-    listed = list_sheets(maker.whole_task("positions", 0), table)
+    listed = list_sheets(maker.whole_task(Shows.POSITIONS), table)
     return replace(found, sheets=[*found.sheets, *listed])
 
 
@@ -250,18 +236,24 @@ class _Maker:
             finish=self._finish,
         )
 
-    def whole_task(self, what: str, number: int) -> WholeTask:
+    def whole_task(self, shows: Shows) -> WholeTask:
         """A sheet of the whole piece."""
-        fields = replace(self._fields(what, _KEYS[what]), document_type=_TYPES.get(what, what))
-        if what in _OF_WORK:
+        return self.task_of(frozenset({shows}))
+
+    def task_of(self, shows: frozenset[Shows]) -> WholeTask:
+        """A sheet that shows this of the whole piece; its number is found once all are known."""
+        what = named_as(shows)
+        fields = replace(self._fields(what, key_of(shows)), document_type=type_of(shows))
+        if shows & _OF_WORK:
             fields = replace(fields, tolerance="", finish="")
         return WholeTask(
             piece=self.piece,
             fields=fields,
             notes=tuple(each.text for each in self.piece.notes),
-            name=f"{number:02d}-{slug_of(what)}",
+            name=f"00-{slug_of(what)}",
             paper=self._paper,
             style=self._style,
+            shows=shows,
         )
 
     def parts_task(self, tasks: Sequence[PartTask], number: int) -> WholeTask:

@@ -40,6 +40,7 @@ class InSet(Enum):
     REVISION = "the letter of the last change that this sheet saw"
     MARK = "that letter at what changed"
     PART_SHEETS = "the sheets that a part is drawn on"
+    VIEW_SHEET = "the sheet that a section or a detail is drawn on"
     WORK = "the steps of the work that a part is made in"
 
 
@@ -47,8 +48,8 @@ class InSet(Enum):
 class Lettering:
     """One line of text; its place is on the base line. Turned is read from the right.
 
-    `in_set` says what of it is filled in once the whole set is known, `of` the id of the part that
-    this is about.
+    `in_set` says what of it is filled in once the whole set is known, `of` the id of the part, or
+    the letter of the section or detail, that this is about.
     """
 
     text: str
@@ -126,11 +127,25 @@ class Figure:
 Item = Stroke | Lettering | Filled | Hatched | Figure
 
 
+class Shows(Enum):
+    """What a sheet of the whole shows; the value is how its title names it, in this order."""
+
+    WHOLE = "general arrangement"
+    EXPLODED = "exploded view"
+    LISTS = "parts list"
+    INSIDE = "sections and joints"
+    POSITIONS = "positions"
+    WORK = "work in order"
+    GLUE_UPS = "glue-ups"
+    FIGURES = "figures"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
     """One sheet: paper, scale and everything drawn on it; the texts that its letter stands at.
 
-    `parts` are the ids of the parts that it defines.
+    `parts` are the ids of the parts that it defines, `shows` what it names of the whole, `letters`
+    those of the sections and details of the whole that are drawn on it.
     """
 
     name: str
@@ -143,6 +158,8 @@ class Sheet:
     items: tuple[Item, ...]
     changed: tuple[str, ...] = ()
     parts: tuple[str, ...] = ()
+    shows: frozenset[Shows] = frozenset()
+    letters: tuple[str, ...] = ()
 
 
 class PartsOn(Enum):

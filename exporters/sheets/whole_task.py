@@ -10,7 +10,7 @@ from exporters.sheets.note_lines import place_notes
 from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
-from exporters.sheets.values import Item, Sheet
+from exporters.sheets.values import Item, Sheet, Shows
 from furniture.pieces.piece import Piece
 
 
@@ -24,6 +24,7 @@ class WholeTask:
     name: str
     paper: Paper
     style: SheetStyle
+    shows: frozenset[Shows] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,4 +90,5 @@ def sheet_of(
         style=task.style,
         frame=frame_of(task.paper, orientation),
         items=tuple(items),
+        shows=task.shows,
     )

@@ -15,7 +15,7 @@ from exporters.sheets import DxfVersion, SheetSettings, sheets_of
 from exporters.sheets.dxf import LAYOUT_NAME, document_of, save
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import Following, resolved, sheets_of_parts
-from exporters.sheets.values import Sheet
+from exporters.sheets.values import Sheet, Shows
 from furniture.pieces import Piece
 from furniture.pieces.piece import distinct_parts
 from tests import models
@@ -103,6 +103,12 @@ def model_files(name: str) -> tuple[Path, ...]:
     folder = Path(_WRITTEN.name) / name
     folder.mkdir()
     return write_documents(model_documents(name), folder)
+
+
+def model_showing(name: str, what: Shows) -> tuple[Any, ...]:
+    """The documents of those sheets that show this of the whole."""
+    drawn = zip(model_sheets(name), model_documents(name), strict=True)
+    return tuple(named.document for sheet, named in drawn if what in sheet.shows)
 
 
 def parts_drawn(

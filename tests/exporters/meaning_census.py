@@ -20,7 +20,7 @@ from exporters.sheets.inside_sheet import inside_sheets
 from exporters.sheets.numbering import numbered
 from exporters.sheets.positions import glued_on
 from exporters.sheets.section_planes import sectioned
-from exporters.sheets.sheets import sheets_of_parts, whole_task_of
+from exporters.sheets.sheets import sheets_of_parts, tasks_of
 from exporters.sheets.values import Sheet
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.units import inches, millimetres
@@ -52,8 +52,8 @@ def astray_in(piece: Piece) -> Iterator[Astray]:
     parts = list(sheets_of_parts(piece, settings, distinct_parts(piece), 1))
     whole: list[Sheet] = []
     if len(piece.placed) > 1 and piece.joinings:
-        task = whole_task_of(piece, settings, "sections and joints")
-        whole = inside_sheets(task, sectioned(piece), glued_on(piece)).sheets
+        task_of = tasks_of(piece, settings)
+        whole = inside_sheets(task_of, sectioned(piece), glued_on(piece)).sheets
     yield from astray_on(piece, numbered(parts), numbered(whole))
 
 

@@ -18,14 +18,14 @@ from exporters.sheets.paper import Scale
 from exporters.sheets.pens import ISO_STYLE, LineClass
 from exporters.sheets.section_blocks import section_blocks
 from exporters.sheets.section_planes import sectioned
-from exporters.sheets.values import Hatched, Stroke
+from exporters.sheets.values import Hatched, Shows, Stroke
 from exporters.views.frames import StandardView, standard_frame
 from furniture.joints.joint import Role
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import dialled, inches, millimetres
 from tests.exporters.collisions import collisions_in
-from tests.exporters.documents import model_documents
+from tests.exporters.documents import model_showing
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 from tests.exporters.whole_pieces import random_piece
 
@@ -115,11 +115,10 @@ def test_every_kind_of_joint_is_drawn_once(model: Path) -> None:
     assert len(drawn) == len(set(drawn))
     assert set(drawn) == kinds
     said: list[str] = []
-    for named in model_documents(model.stem):
-        if "sections-and-joints" in named.name:
-            space = named.document.modelspace()
-            said += [text.dxf.text for text in space.query("TEXT")]
-            said += [figure.dxf.text for figure in space.query("DIMENSION")]
+    for document in model_showing(model.stem, Shows.INSIDE):
+        space = document.modelspace()
+        said += [text.dxf.text for text in space.query("TEXT")]
+        said += [figure.dxf.text for figure in space.query("DIMENSION")]
     words = " ".join(said)
     for detail in details:
         for span in detail.profile.spans:
@@ -196,7 +195,7 @@ def test_a_part_is_hatched_alike_wherever_it_is_cut(model: Path) -> None:
 def test_circles_stay_clear_of_letters_and_headings(seed: int) -> None:
     """A joint's circle reaches past its section: cutting marks and the heading make way for it."""
     sheets = sheets_of(random_piece(seed), SheetSettings(paper=Paper.A3))
-    drawn = [sheet for sheet in sheets if "sections-and-joints" in sheet.name]
+    drawn = [sheet for sheet in sheets if Shows.INSIDE in sheet.shows]
     assert any(
         isinstance(item, Stroke) and item.line_class is LineClass.DETAIL
         for sheet in drawn

@@ -14,6 +14,7 @@ from exporters.sheets import SheetSettings
 from exporters.sheets.dxf import document_of, save
 from exporters.sheets.positions import glued_on, without_positions
 from exporters.sheets.sheets import sheets_of
+from exporters.sheets.values import Shows
 from exporters.views.frames import StandardView
 from furniture.assembly import AssemblyPlan, Step
 from furniture.joints.joint import GrainRelation, Role
@@ -30,14 +31,15 @@ ORDINATE, ALONG_X = 6, 64
 SIDEWAYS = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
 
 
-def dimensions(piece: Piece, plan: AssemblyPlan, folder: Path) -> dict[str, list[Any]]:
-    """The DIMENSION entities of each sheet as written, by the sheet's name without its number."""
-    found = {}
+def dimensions_inside(piece: Piece, plan: AssemblyPlan, folder: Path) -> list[Any]:
+    """The DIMENSION entities of sheets that show sections, joints and places, as written."""
+    found: list[Any] = []
     for sheet in sheets_of(piece, SheetSettings(), order=plan):
         path = save(document_of(sheet), folder / f"{sheet.name}.dxf")
         document = ezdxf.readfile(path)
         assert collisions_in(document) == (), sheet.name
-        found[sheet.name.split("-", 1)[1]] = list(document.modelspace().query("DIMENSION"))
+        if Shows.INSIDE in sheet.shows:
+            found += document.modelspace().query("DIMENSION")
     return found
 
 
@@ -91,9 +93,8 @@ def check_set_out(seed: int, tmp_path: Path) -> None:
     piece, plan = board_with(seed)
     figures = [
         each
-        for name, entities in dimensions(piece, plan, tmp_path).items()
-        for each in entities
-        if "sections-and-joints" in name and not each.dxf.text.startswith("(")
+        for each in dimensions_inside(piece, plan, tmp_path)
+        if not each.dxf.text.startswith("(")
     ]
     said = {(is_level(each), round(float(each.dxf.text), 1)) for each in figures}
     for entity in figures:

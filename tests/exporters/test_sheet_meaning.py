@@ -16,7 +16,7 @@ from exporters.sheets.inside_sheet import inside_sheets
 from exporters.sheets.numbering import numbered
 from exporters.sheets.positions import glued_on
 from exporters.sheets.section_planes import sectioned
-from exporters.sheets.sheets import sheets_of_parts, whole_task_of
+from exporters.sheets.sheets import sheets_of_parts, tasks_of
 from furniture.pieces.piece import distinct_parts
 from tests.exporters.documents import NamedSheet, model_sheets, write_documents
 from tests.exporters.meaning_census import astray_in, astray_on
@@ -111,8 +111,7 @@ def test_a_nought_without_a_figure_is_found() -> None:
 
 def _whole() -> list[NamedSheet]:
     piece, settings = piece_of("herb_stand"), SheetSettings()
-    task = whole_task_of(piece, settings, "sections and joints")
-    sheets = inside_sheets(task, sectioned(piece), glued_on(piece)).sheets
+    sheets = inside_sheets(tasks_of(piece, settings), sectioned(piece), glued_on(piece)).sheets
     return [NamedSheet(name=each.name, document=document_of(each)) for each in sheets]
 
 

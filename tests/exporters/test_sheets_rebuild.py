@@ -14,6 +14,7 @@ import ezdxf
 import pytest
 
 from exporters.sheets import Paper, SheetSettings
+from exporters.sheets.values import Shows
 from furniture.joints.joint import HoldBy
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Groove, Notch, Rabbet
@@ -24,7 +25,13 @@ from furniture.solids.make import solid_of
 from furniture.units import Shown, figure, inches, millimetres
 from tests import models
 from tests.exporters.collisions import collisions_in
-from tests.exporters.documents import model_files, parts_drawn, sheet_documents
+from tests.exporters.documents import (
+    model_files,
+    model_sheets,
+    model_showing,
+    parts_drawn,
+    sheet_documents,
+)
 from tests.exporters.sheet_reader import read_parts, read_sheet
 from tests.exporters.sheet_rebuild import rebuilt, rebuilt_as
 from tests.exporters.sheet_samples import INCH_SAMPLES, SAMPLES, piece_of, random_part
@@ -130,13 +137,15 @@ def test_the_sheets_of_the_whole_say_every_part_and_figure(model: Path) -> None:
     balloons: set[str] = set()
     parts = distinct_parts(piece)
     of_parts = {each.part.id for each in parts}
-    written = model_files(model.stem)
-    for path in (path for path in written if path.stem.split("-", 1)[1] not in of_parts):
+    drawn = dict(zip(model_files(model.stem), model_sheets(model.stem), strict=True))
+    for path, sheet in drawn.items():
+        if set(sheet.parts) & of_parts:
+            continue
         space = ezdxf.readfile(path).modelspace()
         texts = {text.dxf.text for text in space.query("TEXT")}
         texts |= {entity.dxf.text for entity in space.query("DIMENSION")}
         said |= set(texts)
-        if "exploded-view" in path.stem:
+        if Shows.EXPLODED in sheet.shows:
             balloons = texts
     for number, each in enumerate(parts, start=1):
         size = " x ".join(figure(mm, piece.shown) for mm in each.part.blank.size)
@@ -229,8 +238,9 @@ def test_the_isometric_is_large_enough_to_be_seen(model: Path) -> None:
     lists leave the picture no room has it as the exploded view.
     """
     piece = piece_in(model)
-    first, *others = model_files(model.stem)
-    opened = next(path for path in others if "exploded-view" in path.stem)
+    drawn = dict(zip(model_files(model.stem), model_sheets(model.stem), strict=True))
+    first = next(iter(drawn))
+    opened = next(path for path, sheet in drawn.items() if Shows.EXPLODED in sheet.shows)
     slanting = _slanting(first) or _slanting(opened)
     assert len(slanting) >= 6
     heights = [y for line in slanting for y in (line[1], line[3])]
@@ -242,9 +252,9 @@ def test_the_isometric_is_large_enough_to_be_seen(model: Path) -> None:
 def test_the_level_section_shows_the_true_mitre(stem: str) -> None:
     """Two front corners are mitred: the cut wood has an edge at 45 degrees on each board there."""
     counts = []
-    for path in (path for path in model_files(stem) if "sections-and-joints" in path.stem):
+    for document in model_showing(stem, Shows.INSIDE):
         count = 0
-        for hatch in ezdxf.readfile(path).modelspace().query("HATCH"):
+        for hatch in document.modelspace().query("HATCH"):
             for boundary in hatch.paths:
                 corners = [(x, y) for x, y, *_ in boundary.vertices]
                 for (ax, ay), (bx, by) in pairwise([*corners, corners[0]]):
