@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Channel, Slope, shapes_of
+from furniture.parts.cuts import Bite, Channel, Slope, shapes_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.part import Part, Placed, Rough, slug_of
 from furniture.pieces.let_in import square_until_flush
@@ -121,13 +121,65 @@ def _of_one_section(run: Sequence[Placed]) -> list[tuple[Placed, ...]]:
     """The run, parted wherever the section or the work along it changes."""
     groups: list[list[Placed]] = []
     for each in run:
-        before = groups[-1][-1] if groups else None
-        is_like = before is not None and _section(before.part) == _section(each.part)
-        if before is not None and is_like and _is_sawn_on(before) and _is_sawn_on(each):
-            groups[-1].append(each)
+        group = groups[-1] if groups else []
+        if group and all(map(_is_sawn_on, (group[-1], each))) and _is_one_section([*group, each]):
+            group.append(each)
         else:
             groups.append([each])
     return [tuple(group) for group in groups]
+
+
+def _is_one_section(group: Sequence[Placed]) -> bool:
+    """Whether all are of one stock and size, and all work along one of them does for the others.
+
+    What runs along one and is not there in another does no harm where a notch of that one takes
+    the same wood: the rail that a sliding lid is drawn out over has a notch for its groove.
+    """
+    if len({_section(each.part) for each in group}) > 1:
+        return False
+    along = {key: cut for each in group for key, cut in _along(each.part).items()}
+    return all(
+        key in _along(each.part) or _is_gone(cut, each.part)
+        for each in group
+        for key, cut in along.items()
+    )
+
+
+def _is_gone(channel: Channel, part: Part) -> bool:
+    """Whether a notch of the part takes all wood that a channel along it would."""
+    blank = part.blank
+    if channel.face not in WIDE_FACES:
+        return False
+    surface = channel.surface_mm(blank)
+    deep = (min(surface, channel.floor_mm), max(surface, channel.floor_mm))
+    low, high = _run_of(part, deep)
+    for each in shapes_of(part.cuts, blank, Bite):
+        least, most = each.core(blank)
+        if (
+            least[0] <= low + _SAME_MM
+            and most[0] >= high - _SAME_MM
+            and least[1] <= channel.wide[0] + _SAME_MM
+            and most[1] >= channel.wide[1] - _SAME_MM
+        ):
+            return True
+    return False
+
+
+def _run_of(part: Part, deep: tuple[float, float]) -> tuple[float, float]:
+    """From where to where wood of the part reaches along it, between two depths [mm].
+
+    A mitre takes more the farther from its long point.
+    """
+    blank = part.blank
+    found = []
+    for end in ENDS:
+        slope = slope_at(part, end)
+        back = 0.0
+        if slope is not None:
+            near = blank.thickness_mm - deep[1] if slope.long_point.is_far else deep[0]
+            back = slope.setback_mm * near / blank.thickness_mm
+        found.append(blank.length_mm - back if end.is_far else back)
+    return found[0], found[1]
 
 
 def _is_sawn_on(placed: Placed) -> bool:
@@ -140,20 +192,23 @@ def _is_sawn_on(placed: Placed) -> bool:
 
 
 def _section(part: Part) -> tuple[object, ...]:
-    """What parts of one common blank share: stock, width, thickness and all work along it."""
+    """What parts of one common blank share: stock, width, thickness and bevelled edges."""
     blank = part.blank
-    long_cuts = [
-        repr((each.face.value, each.step and each.step.value, *_rounded(each.wide, each.floor_mm)))
-        for each in shapes_of(part.cuts, blank, Channel)
-        if runs_right_along(each, blank)
-    ]
     bevels = [
         repr((each.face.value, each.long_point.value, *_rounded((), each.angle_deg)))
         for each in shapes_of(part.cuts, blank, Slope)
         if each.face in EDGES
     ]
-    sizes = _rounded((blank.width_mm,), blank.thickness_mm)
-    return (part.timber, sizes, tuple(sorted(long_cuts)), tuple(sorted(bevels)))
+    return (part.timber, _rounded((blank.width_mm,), blank.thickness_mm), tuple(sorted(bevels)))
+
+
+def _along(part: Part) -> dict[object, Channel]:
+    """The work along a part from end to end, by all that must be alike for one pass."""
+    return {
+        (each.face, each.step, *_rounded(each.wide, each.floor_mm)): each
+        for each in shapes_of(part.cuts, part.blank, Channel)
+        if runs_right_along(each, part.blank)
+    }
 
 
 def runs_right_along(channel: Channel, blank: Blank) -> bool:

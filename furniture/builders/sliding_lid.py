@@ -49,8 +49,9 @@ class SlidingLid:
 
     Args:
         drawn_to: the side at which it is drawn out: that rail is notched.
-        reach: how far it goes into its grooves (default: up to a third of the rail, as far as the
-            corners beside the notch stay strong).
+        reach: how far it goes into its grooves at least (default: up to a third of the rail, as
+            far as the corners beside the notch stay strong); where its gap is the smaller one it
+            goes in further, so that one depth serves all grooves.
         lip: wood above it (default: as thick as the lid).
         fit: how it runs in its grooves.
     """
@@ -63,7 +64,11 @@ class SlidingLid:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlidingTop(Top):
-    """The lid in its grooves [mm]; `lip` is the wood above the grooves' upper walls."""
+    """The lid in its grooves [mm]; `lip` is the wood above the grooves' upper walls.
+
+    All grooves are as deep, so that the rails can be one length while they are run: the lid goes in
+    further where less play is left.
+    """
 
     figures: BoxFigures
     drawn_to: DrawnTo
@@ -82,15 +87,24 @@ class SlidingTop(Top):
         return box.height - self.lip - self.fit.clearance_mm(self.thickness) - self.thickness
 
     @property
-    def _size(self) -> tuple[float, float]:
+    def _behind(self) -> float:
+        """The wood of a rail behind its groove."""
+        return self.figures.rail - self.reach - max(self.gap_along, self.gap_across)
+
+    @property
+    def size(self) -> tuple[float, float]:
         """The lid's length and width."""
-        return lid_size(self.figures, self.reach)
+        box, behind = self.figures, self._behind
+        return (
+            box.width - behind - self.gap_along,
+            box.depth - 2 * (behind + self.gap_across),
+        )
 
     @property
     def _low(self) -> tuple[float, float]:
         """Its left front corner in plan."""
-        into = self.figures.rail - self.reach
-        return (into if self.drawn_to is DrawnTo.RIGHT else 0.0, into)
+        inner = self._behind + self.gap_along if self.drawn_to is DrawnTo.RIGHT else 0.0
+        return (inner, self._behind + self.gap_across)
 
     @property
     def _rails(self) -> tuple[str, str]:
@@ -100,7 +114,7 @@ class SlidingTop(Top):
 
     def place(self, stock: StockOf) -> list[Placed]:
         """The lid pushed home, its outer end flush with the notched rail."""
-        (x, y), (length, width) = self._low, self._size
+        (x, y), (length, width) = self._low, self.size
         high = (x + length, y + width)
         rough = self.figures.rough
         lid = stock.timber("lid")
@@ -167,13 +181,8 @@ class SlidingTop(Top):
             f"the lid slides out to the {self.drawn_to.value}: wax its edges and its grooves, and "
             "keep glue and finish out of them"
         )
-        return (Note(said, ("lid", *RAILS)),)
-
-
-def lid_size(figures: BoxFigures, reach: float) -> tuple[float, float]:
-    """The length and width of a lid that goes into its rails by a reach [mm]."""
-    into = figures.rail - reach
-    return (figures.width - into, figures.depth - 2 * into)
+        run = "the lid's groove may run along it too: its notch takes that wood"
+        return (Note(said, ("lid", *RAILS)), Note(run, (self._rails[1],)))
 
 
 def read_sliding_lid(
@@ -293,7 +302,7 @@ def read_pull(
         )  # fmt: skip
     if kind in (FingerHold.NONE, FingerHold.NOTCH):
         return ()
-    length, width = lid_size(top.figures, top.reach)
+    length, width = top.size
     most = max(reader.rules[LEAST_FINGER], min(60.0, at_most_known(width / 2.5)))
     wide = usual_finger_mm(reader, most) if size is None else reader.length(
         "finger_size", size, at_least=reader.rules[LEAST_FINGER], at_most=most,

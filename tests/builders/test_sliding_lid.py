@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -23,6 +24,7 @@ from furniture import (
     Spline,
     inches,
 )
+from furniture.blanks import common_blanks, runs_round_corners
 from furniture.checks.of_piece import findings_of
 from furniture.checks.rows.seasons import LOOSE_GAP
 from furniture.checks.rows.structure import LOOSE_PARTS
@@ -48,12 +50,12 @@ def sliding(**changes: Any) -> MitredBox:
 BY_HAND = {
     # (240 x 12 - 144) x 80, less the rabbet 6 x 6 and the groove 4.8 x 6.23 up to the mitres
     "front rail": 218_880 - 6 * (216 * 6 + 36) - 6.23 * (216 * 4.8 + 4.8**2),
-    # the same of 150, its groove 4.5 deep
-    "left side rail": 132_480 - 6 * (126 * 6 + 36) - 6.23 * (126 * 4.5 + 4.5**2),
+    # the same of 150, its groove as deep: where 0.3 less play is left the lid goes in 0.3 further
+    "left side rail": 132_480 - 6 * (126 * 6 + 36) - 6.23 * (126 * 4.8 + 4.8**2),
     # the notch is 12.23 deep and 135.6 long, up to the mitres in its inner 4.8
     "right side rail": 132_480 - 6 * (126 * 6 + 36) - 12.23 * (126 * 4.8 + 4.8**2 + 135.6 * 7.2),
-    # 240 - 8 by 150 - 16 by 6, less a recess of 25 x 8 with round ends, 2 deep
-    "lid": 232 * 134 * 6 - (17 * 8 + math.pi * 16) * 2,
+    # 240 - 7.7 by 150 - 16 by 6, less a recess of 25 x 8 with round ends, 2 deep
+    "lid": 232.3 * 134 * 6 - (17 * 8 + math.pi * 16) * 2,
 }
 
 
@@ -83,7 +85,7 @@ def test_it_slides_out_on_its_side_and_no_other(side: DrawnTo) -> None:
 def test_the_lid_ends_flush_with_its_notched_rail() -> None:
     """Its top lies a lip and the play below the rails' tops."""
     low, high = box_round(sliding().build(), "lid")
-    assert (low[0], high[0]) == pytest.approx((8, 240))
+    assert (low[0], high[0]) == pytest.approx((7.7, 240))
     assert high[2] == pytest.approx(80 - 6 - 0.23)
     low, high = box_round(sliding(sliding_lid=SlidingLid(drawn_to="left")).build(), "lid")
     assert low[0] == pytest.approx(0)
@@ -101,6 +103,53 @@ def test_left_to_itself_it_has_room_for_the_seasons_and_grips() -> None:
     low, _ = box_round(piece, "lid")
     reach = 16 - low[1]
     assert reach >= (groove.depth_mm - reach) + 2
+
+
+@pytest.mark.parametrize(("along", "across"), [("0.5 mm", "0.8 mm"), ("0.9 mm", "0.6 mm")])
+def test_one_depth_serves_all_grooves_and_each_gap_is_as_it_was_given(along, across) -> None:
+    """The bottoms of the grooves are as far from the lid as the gaps say, whichever is larger."""
+    piece = sliding(lid_gap_along=along, lid_gap_across=across).build()
+    rails = ("front rail", "back rail", "left side rail")
+    cuts = [cut for rail in rails for cut in part(piece, rail).cuts if isinstance(cut, Groove)]
+    (deep,) = {round(cut.depth_mm, 6) for cut in cuts}
+    low, high = box_round(piece, "lid")
+    behind = 12 - deep
+    assert low[0] - behind == pytest.approx(float(along.split()[0]))
+    assert low[1] - behind == pytest.approx(float(across.split()[0]))
+    assert 150 - behind - high[1] == pytest.approx(float(across.split()[0]))
+    assert deep - float(max(along, across).split()[0]) == pytest.approx(4)
+
+
+@pytest.mark.parametrize("side", DrawnTo)
+def test_its_rails_are_one_length_until_they_are_mitred(side: DrawnTo) -> None:
+    """The notch takes all wood of the fourth that the groove run along all of them would."""
+    piece = sliding(sliding_lid=SlidingLid(drawn_to=side)).build()
+    (blank,) = common_blanks(piece, runs_round_corners(piece), kerf_mm=3.0)
+    assert len(blank.instances) == 4
+    notched = f"{side.value} side rail"
+    groove = next(c for c in part(piece, "front rail").cuts if isinstance(c, Groove))
+    fourth = part(piece, notched)
+    run = replace(fourth, cuts=(*fourth.cuts, groove))
+    volumes = [float(solid_of(each).Volume()) for each in (fourth, run)]
+    assert volumes[0] == pytest.approx(volumes[1], abs=1e-6)
+
+
+def test_a_groove_that_a_notch_does_not_take_whole_parts_the_length() -> None:
+    """A notch that ends short of the groove's floor leaves wood that the pass would take."""
+    piece = sliding().build()
+    short = {
+        each.instance: replace(
+            each.part,
+            cuts=tuple(
+                replace(cut, start_mm=cut.start_mm + 0.5) if isinstance(cut, Notch) else cut
+                for cut in each.part.cuts
+            ),
+        )
+        for each in piece.placed
+    }
+    placed = tuple(replace(each, part=short[each.instance]) for each in piece.placed)
+    found = common_blanks(replace(piece, placed=placed), runs_round_corners(piece), kerf_mm=3.0)
+    assert [each.instances for each in found] == [("left side rail", "front rail")]
 
 
 def test_things_stand_on_it_and_in_inches_too() -> None:
