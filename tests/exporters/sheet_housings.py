@@ -98,16 +98,17 @@ def grooves(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
 def _of_groove(view: ReadView, axis: int, at: tuple[float, float]) -> tuple[float, float]:
     """The width and the depth that dimension lines in the section tell of a groove [mm].
 
-    The leader points at the middle of its floor: the width spans that point, the depth ends there.
+    A leader points at the middle of its floor: the width spans that point, the depth ends there. A
+    letter stands beside it: the width is the nearest.
     """
     across, along = (0, 1) if axis == 1 else (1, 0)
     plain = [f for f in view.figures if not f.is_running and f.text[0] != "("]
-    widths = [
-        f for f in plain
-        if f.is_level == (across == 0)
-        and min(f.start[across], f.end[across]) < at[across] < max(f.start[across], f.end[across])
-    ]  # fmt: skip
-    wide = min(widths, key=lambda f: f.measured_mm)
+
+    def off(figure: ReadFigure) -> tuple[float, float]:
+        low, high = sorted((figure.start[across], figure.end[across]))
+        return max(low - at[across], at[across] - high, 0.0), figure.measured_mm
+
+    wide = min((f for f in plain if f.is_level == (across == 0)), key=off)
     depths = [f for f in plain if f.is_level == (along == 0)]
 
     def away(figure: ReadFigure) -> float:
