@@ -50,9 +50,10 @@ def notes_on_glue_ups(piece: Piece, work: Work) -> tuple[str, ...]:
         piece: that goes together.
         work: on it.
     """
-    gluing = work.making.gluing
+    gluing, copies = work.making.gluing, work.making.copies
     show = Amounts(shown=piece.shown)
-    return (_NOTE, *((glue_in_words(gluing[0].glue, show),) if gluing else ()))
+    each = (f"Each is done {copies} times, once for each copy.",) if copies > 1 else ()
+    return (_NOTE, *each, *((glue_in_words(gluing[0].glue, show),) if gluing else ()))
 
 
 def glue_ups_shown(piece: Piece, work: Work) -> tuple[GlueUpShown, ...]:

@@ -29,12 +29,15 @@ def finished_work(name):
 
 
 def test_glue_and_finish_are_told_for_all_that_are_made_side_by_side():
-    piece, one = piece_of("herb_stand"), finished_work("herb_stand").making
+    piece, work = piece_of("herb_stand"), finished_work("herb_stand")
+    one = work.making
     three, show = replace(one, copies=3), Amounts(shown=piece.shown)
     glue, finish = used_up_in_words(three, show)
     grams = sum(each.grams for each in one.gluing)
     assert f"about {show.spoonful(3 * grams)} over all glue-ups of all 3" in glue
     assert f"about {show.tinful(3 * one.finishing.litres)} for" in finish
+    once, thrice = (notes_on_glue_ups(piece, replace(work, making=m)) for m in (one, three))
+    assert set(thrice) - set(once) == {"Each is done 3 times, once for each copy."}
     assert " of all" not in "".join(used_up_in_words(one, show)).replace("over all", "")
     ticks = [each for each in checklist_of(piece, three) if isinstance(each, Tick)]
     (coats,) = [line for each in ticks for line in each.lines if "in all for" in line]
