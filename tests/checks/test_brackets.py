@@ -9,6 +9,7 @@ import pytest
 from furniture import (
     Against,
     At,
+    Bracket,
     ButtJoint,
     CentredOn,
     Composition,
@@ -18,18 +19,21 @@ from furniture import (
     ShopRules,
     Stance,
     Stock,
+    Tier,
     Way,
     join,
 )
 from furniture.checks.finding import Verdict
 from furniture.checks.housing_findings import droop_finding
 from furniture.checks.of_piece import read_setting
+from furniture.checks.of_piece.bent import bends_of
 from furniture.checks.of_piece.joints import housing_of
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.supported import supported_of
 from furniture.checks.rows.joints import DROOP
 from furniture.rules import USUAL_RULES
 from furniture.solids.measure import weigh
+from tests.builders.bench import a_stand
 from tests.checks.of_piece_cases import found, named
 
 OAK = Stock(name="oak", species="white oak", thickness="18 mm", moisture="9 %")
@@ -108,3 +112,19 @@ def test_brackets_hold_a_dry_shelf_level() -> None:
         dry = replace(housing_of(supported), side_grain_mm2=0.0, end_grain_mm2=0.0)
         verdicts.append(droop_finding(dry, shown_by(piece)).verdict)
     assert verdicts == [Verdict.CAUTION, Verdict.OK]
+
+
+def test_without_glue_a_load_that_tilts_a_tier_off_its_bracket_is_no_sag() -> None:
+    """A load in the middle holds the top tier down; at a corner it fell by 11 km on no spring."""
+    jar = Load(
+        on="tier 1", mass="10 kg", footprint=("62 mm", "83 mm"), centre_height="50 mm", name="jar"
+    )
+    piece = a_stand(
+        tiers=[Tier(width="186 mm", depth="104 mm", rise="91 mm")], post_proud="0 mm", loads=[jar],
+        brackets=[Bracket(on="tier 1", reach="69 mm")],
+    ).build()  # fmt: skip
+    bends = bends_of(piece, weigh(piece))
+    assert bends is not None
+    levels = [each for each in bends.levels() if each.placed.instance == "tier 1"]
+    assert [each.dry is not None for each in levels] == [True, True, True, False, False]
+    assert all(each.worst.fall_mm < 5 for each in levels)

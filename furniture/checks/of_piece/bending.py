@@ -314,7 +314,7 @@ def _persons(
             force = person.mass_kg * GRAVITY_M_S2
             cases = stood_on(bends.frame, surface, force, person.footprint_mm)
             pushes = [case.pushes for case in cases]
-            dry = [None] * len(cases) if bends.dry is None else bent_under(bends.dry, pushes)
+            dry = bends.dry_under(pushes)
             for case, tight, loose in zip(cases, bent_under(bends.glued, pushes), dry, strict=True):
                 told = f"{show.force(force)} at {case.told}"
                 for bent, how in ((tight, ""), (loose, ", without its glue")):

@@ -10,7 +10,7 @@ from furniture.parts.part import Placed
 from furniture.pieces import Piece, placed_named
 from furniture.pieces.weighed import Weighed
 from furniture.rules.bearing import TORN_AT
-from furniture.structure import Frame, State, cases_of, frame_of, held_in
+from furniture.structure import Case, Frame, State, cases_of, frame_of, held_in
 from furniture.structure.bending import Sag, sag_of, uses_of
 from furniture.structure.bent_cases import BentCase, bent_cases
 from furniture.structure.capacity import Carries
@@ -24,6 +24,7 @@ from furniture.structure.elastic import (
 )
 from furniture.structure.frame import masses_weighed
 from furniture.structure.links import Link
+from furniture.structure.rigid import Push
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +64,15 @@ class Bends:
     loads: tuple[BentCase, ...]
     tight: tuple[Bent | None, ...]
     loose: tuple[Bent | None, ...]
+
+    def dry_under(self, loads: Sequence[Sequence[Push]]) -> list[Bent | None]:
+        """The piece without its glue under each of several loads; None where it comes apart.
+
+        Args:
+            loads: what presses on it, each by itself.
+        """
+        standing, *_ = cases_of(self.piece, self.frame)
+        return _dry_under(self.frame, standing, self.dry, loads)
 
     def levels(self) -> list[Level]:
         """Every level part that carries anything, under every load; the first is its own weight."""
@@ -118,13 +128,27 @@ def bends_of(piece: Piece, weighed: Weighed) -> Bends | None:
         again = elastic_of(piece, ground, kept)
         assert again is not None, "its woods are known"
         glued, tight = again, bent_under(again, pushes)
-    loose: list[Bent | None] = [None] * len(loads)
     dry: Elastic | None = None
-    if held_in(frame, cases[-1], State.DRY).is_held:
+    if held_in(frame, cases[0], State.DRY).is_held:
         dry = elastic_of(piece, ground, [without_glue(each) for each in piece.joinings])
         assert dry is not None, "its woods are known"
-        loose = bent_under(dry, pushes)
+    loose = _dry_under(frame, cases[0], dry, pushes)
     return Bends(piece, frame, glued, dry, loads, tuple(tight), tuple(loose))
+
+
+def _dry_under(
+    frame: Frame, case: Case, dry: Elastic | None, loads: Sequence[Sequence[Push]]
+) -> list[Bent | None]:
+    """A load in the middle may hold down what one at a corner tilts out: springs would bear that in
+    vain, and fall by kilometres.
+    """
+    if dry is None:
+        return [None] * len(loads)
+    holds = [held_in(frame, replace(case, pushes=tuple(each)), State.DRY).is_held for each in loads]
+    bents = iter(
+        bent_under(dry, [each for each, is_held in zip(loads, holds, strict=True) if is_held])
+    )
+    return [next(bents) if is_held else None for is_held in holds]
 
 
 def standing_fast(frame: Frame) -> tuple[Link, ...]:
