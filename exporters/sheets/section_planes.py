@@ -13,13 +13,14 @@ from exporters.sheets.letters import letter_of_view
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.section import section_placed
 from exporters.views.values import SectionView
+from exporters.work.names import counted_woods
 from furniture.parts.cuts import Hole, shapes_of
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece, extents_of
 
 _WORDS = {0: "upright", 1: "from side to side", 2: "level"}
-_MOST_NAMED = 3
+_MOST_NAMED = 2
 _MOST_PLANES, _WHOLE_PLANES = 6, 3
 _LOOKS = {0: StandardView.RIGHT, 1: StandardView.FRONT, 2: StandardView.TOP}
 
@@ -101,11 +102,11 @@ def sectioned(piece: Piece) -> Sectioned:
         )
         for index, (letter, words, axis, at) in enumerate(places)
     ]
-    return Sectioned(planes=tuple(planes), details=tuple(_details(planes, groups.values())))
+    return Sectioned(planes=tuple(planes), details=tuple(_details(planes, groups.values(), piece)))
 
 
 def _details(
-    planes: list[Plane], groups: Iterable[list[JointProfile]]
+    planes: list[Plane], groups: Iterable[list[JointProfile]], piece: Piece
 ) -> Iterable[tuple[Plane, JointDetail]]:
     number = 0
     for plane in planes:
@@ -121,7 +122,7 @@ def _details(
                 JointDetail(
                     letter=letter_of_view(len(planes) + number) if plane.is_whole else "",
                     profile=shown[0],
-                    alike=_alike(shown[0], group),
+                    alike=_alike(shown[0], group, piece),
                     section=plane.section,
                     plane="" if plane.is_whole else plane.letter,
                 ),
@@ -129,7 +130,7 @@ def _details(
             number += plane.is_whole
 
 
-def _alike(shown: JointProfile, group: list[JointProfile]) -> str:
+def _alike(shown: JointProfile, group: list[JointProfile], piece: Piece) -> str:
     """The other joints that look the same, in words; nothing when there are none."""
     others = [each for each in group if each is not shown]
     incoming = list(dict.fromkeys(each.incoming for each in group))
@@ -140,8 +141,7 @@ def _alike(shown: JointProfile, group: list[JointProfile]) -> str:
         into.remove(shown.into)
     elif len(into) == 1:
         incoming.remove(shown.incoming)
-    every = "all of " if min(len(incoming), len(into)) > 1 else ""
-    return f"{every}{', '.join(incoming)} in {', '.join(into)}"
+    return f"{counted_woods(piece, incoming)} in {counted_woods(piece, into)}"
 
 
 def _is_cut(profile: JointProfile, axis: int, at: float) -> bool:

@@ -134,15 +134,11 @@ def test_joints_that_look_alike_are_named_once() -> None:
     piece = piece_in(next(model for model in MODELS if model.stem == "herb_stand"))
     by_part = {each.profile.incoming: each for _, each in sectioned(piece).details}
     assert by_part["bottom"].profile.into == "front rail"
-    assert (
-        by_part["bottom"].alike
-        == "bottom in left side rail, right side rail, left stub, right stub"
-    )
+    assert by_part["bottom"].alike == "bottom in left side rail, right side rail and both stubs"
+    assert by_part["tier 1"].alike == "tiers 2 to 4 in post"
     steps = piece_in(next(model for model in MODELS if model.stem == "yarn_steps"))
     (tiers,) = [each for _, each in sectioned(steps).details if each.profile.incoming == "tier 1"]
-    assert tiers.alike == (
-        "all of tier 1, tier 2, tier 3, tier 4, tier 5 in left upright, right upright"
-    )
+    assert tiers.alike == "tiers 1 to 5 in both uprights"
 
 
 def test_clearances_keep_their_hundredths_and_thousandths() -> None:
