@@ -52,6 +52,25 @@ def cleat_slot_mm(reader: DesignReader) -> tuple[float, float]:
     return rules[SLOT_WIDTH], rules[SLOT_LENGTH]
 
 
+def cleat_thicknesses_mm(reader: DesignReader, bitten: float) -> tuple[float, float] | None:
+    """From what to what cleats may be thick so that a screw that is sold serves them all [mm].
+
+    None where none serves the thinnest.
+
+    Args:
+        reader: knows the rules and the unit.
+        bitten: how thick what the screws go into is [mm].
+    """
+    inside = bitten - reader.rules[SCREW_SKIN]
+    bite = min(reader.rules[LEAST_BITE], max(inside, 0.0) / 2)
+    least = reader.rules[LEAST_CLEAT]
+    most: float | None = None
+    for length in sorted(sold_mm(reader.shown.is_inch)):
+        if length - inside <= (least if most is None else most) and length - bite >= least:
+            most = length - bite
+    return None if most is None else (least, most)
+
+
 def read_cleat_screw(
     reader: DesignReader, where: str, given: object, cleat: float, bitten: Bitten
 ) -> Driven | None:

@@ -251,7 +251,7 @@ def _build(
             base=(FOOT,),
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
-            brackets_by=("brackets",),
+            bearable=parts.bearable,
             fitted=tuple(clipped.fitted),
         ),
     )

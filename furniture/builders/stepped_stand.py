@@ -338,7 +338,7 @@ def _build(
             base=(*cast.rails, *cast.panels),
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
-            brackets_by=("brackets",),
+            bearable=parts.bearable,
             opens=turning.opens,
             fitted=tuple(clipped.fitted),
         ).lifted(height),

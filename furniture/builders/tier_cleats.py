@@ -235,7 +235,7 @@ class _Pairs:
         reader = self.reader
         slot, slot_length = cleat_slot_mm(reader)
         heights = self._heights(slot + 2 * reader.rules[CLEAT_WOOD])
-        fronts = self._fronts(3 * slot_length + 4 * reader.rules[CLEAT_WOOD])
+        fronts = self._fronts(least_cleat_mm(reader))
         screws = self._screws()
         found = []
         for row, height, front in zip(self.rows, heights, fronts, strict=True):
@@ -300,7 +300,7 @@ class _Pairs:
                 )  # fmt: skip
         if any(room < -_HAIR_MM for room in rooms):
             return [math.nan for _ in self.rows]
-        usual = _SET_BACK_INCH_MM if reader.shown.is_inch else _SET_BACK_MM
+        usual = usual_set_back_mm(reader)
         backs = [min(usual, at_most_known(max(0.0, room))) for room in rooms]
         if self.cleat.set_back is not None:
             most = at_most_known(max(0.0, min(rooms)))
@@ -334,6 +334,16 @@ class _Pairs:
             if screw is not None:
                 found[thickness] = screw
         return found
+
+
+def least_cleat_mm(reader: DesignReader) -> float:
+    """How long a cleat is at least [mm]: a hole and two slots with wood between them."""
+    return 3 * cleat_slot_mm(reader)[1] + 4 * reader.rules[CLEAT_WOOD]
+
+
+def usual_set_back_mm(reader: DesignReader) -> float:
+    """How far its front end lies back where nothing is said and there is room [mm]."""
+    return _SET_BACK_INCH_MM if reader.shown.is_inch else _SET_BACK_MM
 
 
 def _hole_mm(screw: float, is_inch: bool) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol
 
+from furniture.builders.bearable import bearable_tiers
 from furniture.builders.brackets import (
     Bracket,
     BracketFigures,
@@ -47,7 +48,7 @@ from furniture.builders.uprights import Uprights
 from furniture.joints import Joint
 from furniture.parts.faces import ALL_ARRISES, Arris, Face
 from furniture.parts.part import Placed, Rough
-from furniture.pieces import Note, Surface
+from furniture.pieces import Bearable, Note, Surface
 from furniture.rules import Rules
 
 
@@ -82,11 +83,15 @@ def and_tier_parts(names: Names, given: TierPartsGiven) -> Names:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TierParts:
-    """Lips, brackets and cleats, their figures read; the cleats by the shop's own limits."""
+    """Lips, brackets and cleats, their figures read; the cleats by the shop's own limits.
+
+    `bearable` is what else may be put under each tier.
+    """
 
     lips: tuple[LipFigures, ...]
     brackets: tuple[BracketFigures, ...]
     cleats: tuple[TierCleatFigures, ...]
+    bearable: tuple[Bearable, ...]
     rules: Rules
 
     def hidden(self, others: HiddenEdges) -> HiddenEdges:
@@ -211,7 +216,10 @@ def read_tier_parts(
     cleats = read_tier_cleats(
         reader, given.tier_cleats, names, support, steps, stock, below, bracketed, measured
     )  # fmt: skip
-    return TierParts(lips=lips, brackets=brackets, cleats=cleats, rules=reader.rules)
+    bearable = bearable_tiers(reader, support, steps, stock, below, brackets, cleats, measured)
+    return TierParts(
+        lips=lips, brackets=brackets, cleats=cleats, bearable=bearable, rules=reader.rules
+    )
 
 
 def _bracket_hidden(brackets: Sequence[BracketFigures]) -> Mapping[str, Mapping[Arris, str]]:

@@ -34,6 +34,7 @@ class Change(Enum):
     THICKNESS = "thickness"
     SPAN = "span"
     BRACKET = "reach of a bracket"
+    CLEAT = "thickness of cleats"
     DADO = "depth of a dado"
     SHALLOWER = "depth taken off a cut"
     PLAY = "play of a fit"

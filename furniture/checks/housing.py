@@ -7,13 +7,16 @@ the upper shoulder at the back, with a pressure that changes evenly along the de
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.checks.strength import Grain, working_shear_mpa
+from furniture.pieces import Bearer
 from furniture.rules import Rules
 from furniture.rules.design import DADO_SHARE
 from furniture.timber.species import Species
 
+_HALVINGS = 60
 END_GRAIN_SHARE = 0.0
 GLUE_SHARE = 0.5
 CROSSING_SHARE = 1.0 / 3.0
@@ -29,8 +32,8 @@ class Housing:
     post_grain is along where the post's grain runs up and down, across where it is level.
     post_thickness is the wood that the dado is cut into, holder what it is called. brackets are the
     names of those under the shelf, bracket is how far the shortest reaches from the post's face, 0
-    where that is too short to count. bracketed_by are the builder's parameters that put one there,
-    none where a maker makes his own.
+    where that is too short to count. bearers are what the builder takes under the shelf, None where
+    a maker may put anything there.
     """
 
     name: str
@@ -49,7 +52,7 @@ class Housing:
     holder: str = "the post"
     brackets: str = ""
     bracket_mm: float = 0.0
-    bracketed_by: tuple[str, ...] = ()
+    bearers: tuple[Bearer, ...] | None = None
 
     def most_depth_mm(self, rules: Rules) -> float:
         """How deep its dado may be [mm]: half the wood, so that the other half stays behind it.
@@ -89,6 +92,51 @@ def peak_bearing_mpa(width_mm: float, depth_mm: float, force_n: float, reach_mm:
     moment = force_n * (reach_mm + depth_mm / 2.0)
     even = force_n / (width_mm * depth_mm)
     return even + 6.0 * moment / (width_mm * depth_mm**2)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ledge:
+    """What the end of a shelf lies on before its dado: how wide along it, how far out [mm]."""
+
+    wide_mm: float
+    reach_mm: float
+
+
+def rested_bearing_mpa(
+    width_mm: float, depth_mm: float, force_n: float, ledges: Sequence[Ledge]
+) -> float:
+    """The greatest pressure [MPa] under the end of a shelf in a dado and on ledges before it.
+
+    Args:
+        width_mm: length of the tongue along the dado [mm]
+        depth_mm: depth of the dado [mm]
+        force_n: force on the shelf, over the dado's mouth [N]
+        ledges: what it also lies on
+
+    **Source:** own mechanics, as `peak_bearing_mpa`: a rigid end whose pressure changes evenly over
+    all that it lies on. A ledge never pulls: where the end would lift off, it ends.
+    """
+
+    def moments(end_mm: float) -> tuple[float, float, float]:
+        """Area, its first and its second moment about the mouth [mm2, mm3, mm4]."""
+        parts = [(width_mm, -depth_mm, 0.0)]
+        parts += [(each.wide_mm, 0.0, min(each.reach_mm, end_mm)) for each in ledges]
+        area, first, second = (
+            sum(wide * (far**power - near**power) / power for wide, near, far in parts)
+            for power in (1, 2, 3)
+        )
+        return area, first, second
+
+    end = max((each.reach_mm for each in ledges), default=0.0)
+    near, far = 0.0, end
+    for _ in range(_HALVINGS):
+        middle = (near + far) / 2.0
+        _, first, second = moments(middle)
+        near, far = (near, middle) if second < first * middle else (middle, far)
+    area, first, second = moments(far)
+    scale = force_n / (area * second - first**2)
+    at_mouth, slope = scale * second, -scale * first
+    return max(at_mouth - slope * depth_mm, at_mouth + slope * far)
 
 
 def bracketed_bearing_mpa(

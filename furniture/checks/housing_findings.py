@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 
 from furniture.checks.advice import Change, Remedy, lighter, longer, said, together
@@ -35,6 +36,7 @@ from furniture.checks.strength import (
     working_bearing_mpa,
     working_shear_mpa,
 )
+from furniture.pieces import Under
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import (
     DADO_SHARE,
@@ -164,10 +166,40 @@ def _deeper(housing: Housing, enough_mm: float, show: Show, rules: Rules) -> tup
 def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Finding:
     tongue = (housing.width_mm, housing.depth_mm, lever.force_n, lever.reach_mm)
     pressure = peak_bearing_mpa(*tongue)
-    held = ""
     if housing.bracket_mm > 0.0:
         pressure = bracketed_bearing_mpa(*tongue, housing.bracket_mm)
-        held = f", with {housing.brackets} under it, whose own hold is not counted here"
+    return bearing_finding(
+        housing, lever, pressure, housing.brackets if housing.bracket_mm > 0.0 else "",
+        lambda limit: _against_bearing(housing, lever, pressure, limit, show, rules),
+        "bear its front as well, between two uprights", show, rules,
+    )  # fmt: skip
+
+
+def bearing_finding(
+    housing: Housing,
+    lever: Lever,
+    pressure_mpa: float,
+    lies_on: str,
+    against: Callable[[float], tuple[Remedy, ...]],
+    otherwise: str,
+    show: Show,
+    rules: Rules,
+) -> Finding:
+    """The pressure in a dado, whatever holds the shelf besides it, beside what its wood bears.
+
+    Args:
+        housing: the joint
+        lever: the load
+        pressure_mpa: the greatest pressure [MPa]
+        lies_on: what else the shelf lies on, in words; nothing without any
+        against: the remedies that bring it under a limit [MPa]
+        otherwise: what would do where none of them does
+        show: puts a length into the piece's unit
+        rules: the maker's
+
+    **Source:** limit: own rule, crushing across the grain over 1.5, and multiples of it.
+    """
+    held = f", with {lies_on} under it, whose own hold is not counted here" if lies_on else ""
     limit = working_bearing_mpa(housing.shelf)
     check = _row(lever, LEVER, HAND_LEVER)
     limits = NO_LIMITS
@@ -177,19 +209,19 @@ def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findin
         limits = check.limits(
             notes=limit, cautions=rules[LEVER_CAUTION] * limit, fails=rules[LEVER_FAILS] * limit
         )
-    is_little = housing.shelf.kind is Kind.SHEET and pressure <= least_bearing_mpa()
+    is_little = housing.shelf.kind is Kind.SHEET and pressure_mpa <= least_bearing_mpa()
     is_unknown = limit is None and not is_little
-    verdict = Verdict.CAUTION if is_unknown else check.verdict(pressure, limits)
+    verdict = Verdict.CAUTION if is_unknown else check.verdict(pressure_mpa, limits)
     advice, remedies = "", _NONE
     if is_unknown:
         advice = "load a sample of the joint before relying on it"
     elif limit is not None and verdict in (Verdict.CAUTION, Verdict.FAIL):
-        remedies = _against_bearing(housing, lever, pressure, limits.cautions or limit, show, rules)
-        advice = said(remedies, "" if remedies else "bear its front as well, between two uprights")
+        remedies = against(limits.cautions or limit)
+        advice = said(remedies, "" if remedies else otherwise)
     return Finding(
         check=check,
         subject=f"{housing.name}, {lever.what}",
-        value=pressure,
+        value=pressure_mpa,
         limits=limits,
         stated=Verdict.CAUTION if is_unknown else None,
         basis=ESTIMATE
@@ -211,27 +243,60 @@ def _against_bearing(
     """A deeper dado, a thicker post with a deeper dado, a bracket, or less load."""
     found = _NONE
     if housing.bracket_mm <= 0.0:
-        needed = depth_for_mm(housing, lever, limit)
-        found = _deeper(housing, needed - housing.depth_mm, show, rules)
-        found = found or _thicker_and_deeper(housing, needed, show, rules)
-    most = rules[MOST_BRACKET] * housing.projection_mm
-    reach = max(
-        rules[LEAST_BRACKET] * housing.projection_mm,
-        bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit),
+        found = deeper_dado(housing, depth_for_mm(housing, lever, limit), show, rules)
+    return (
+        *found,
+        *_bracket(housing, lever, limit, show, rules),
+        *less_load(lever, limit / pressure, show, rules),
     )
-    own = "" if housing.bracketed_by else " of your own"
-    words = f"put a bracket{own} under it that reaches {{}} from {housing.holder}"
-    if housing.brackets:
-        words = f"let {housing.brackets} reach {{}} from {housing.holder}"
-    brackets = longer(Change.BRACKET, words, reach, show, most)
-    found = (*found, *(replace(each, parameters=housing.bracketed_by) for each in brackets))
-    if lever.own_n is not None:
-        own_kg = lever.own_n / GRAVITY_M_S2
-        stated = lever.force_n / GRAVITY_M_S2 - own_kg
-        bears = limit / pressure * lever.force_n / GRAVITY_M_S2 - own_kg
-        words = "stand at most {} on it"
-        found = (*found, *lighter(words, bears, show, rules[LEAST_LOAD] * stated))
-    return found
+
+
+def deeper_dado(housing: Housing, needed_mm: float, show: Show, rules: Rules) -> tuple[Remedy, ...]:
+    """A dado so deep [mm]; in a thicker post where its own is too thin for that."""
+    found = _deeper(housing, needed_mm - housing.depth_mm, show, rules)
+    return found or _thicker_and_deeper(housing, needed_mm, show, rules)
+
+
+def _bracket(
+    housing: Housing, lever: Lever, limit: float, show: Show, rules: Rules
+) -> tuple[Remedy, ...]:
+    """A bracket, or those that are there made longer: one of those that the builder takes."""
+    least, most = (rules[each] * housing.projection_mm for each in (LEAST_BRACKET, MOST_BRACKET))
+    needed = bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit)
+    if housing.bearers is None:
+        words = "put a bracket of your own under it that reaches {}"
+        takes = [(words, least, most, "")]
+    else:
+        takes = [
+            (
+                "put a bracket under it that reaches {}"
+                if each.count == 1
+                else "put two brackets side by side under it that reach {}",
+                max(least, each.least_mm), min(most, each.most_mm), each.parameter,
+            )
+            for each in housing.bearers
+            if each.under is Under.BRACKET
+        ]  # fmt: skip
+    for words, shortest, longest, parameter in takes:
+        told = f"let {housing.brackets} reach {{}}" if housing.brackets else words
+        found = longer(
+            Change.BRACKET, f"{told} from {housing.holder}", max(shortest, needed), show, longest
+        )
+        if found:
+            return tuple(
+                replace(each, parameters=tuple(filter(None, (parameter,)))) for each in found
+            )
+    return _NONE
+
+
+def less_load(lever: Lever, bears: float, show: Show, rules: Rules) -> tuple[Remedy, ...]:
+    """So much of what presses is borne [share]: nothing to advise of a hand, which none states."""
+    if lever.own_n is None:
+        return _NONE
+    own_kg = lever.own_n / GRAVITY_M_S2
+    whole_kg = lever.force_n / GRAVITY_M_S2
+    least = rules[LEAST_LOAD] * (whole_kg - own_kg)
+    return lighter("stand at most {} on it", bears * whole_kg - own_kg, show, least)
 
 
 def _thicker_and_deeper(

@@ -3,6 +3,8 @@
 from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.compose import compose
 from furniture.pieces.intent import (
+    Bearable,
+    Bearer,
     DrawnOut,
     Fitted,
     Inside,
@@ -12,6 +14,7 @@ from furniture.pieces.intent import (
     Proportion,
     TierSeen,
     TurnsOpen,
+    Under,
 )
 from furniture.pieces.piece import (
     Anchor,
@@ -33,6 +36,8 @@ from furniture.pieces.piece import (
 
 __all__ = [
     "Anchor",
+    "Bearable",
+    "Bearer",
     "Bought",
     "Distinct",
     "DrawnOut",
@@ -53,6 +58,7 @@ __all__ = [
     "Surface",
     "TierSeen",
     "TurnsOpen",
+    "Under",
     "bought_parts",
     "compose",
     "distinct_parts",

@@ -135,6 +135,37 @@ class Fitted:
     size_mm: tuple[float, float]
 
 
+class Under(Enum):
+    """What may be put under a level part."""
+
+    BRACKET = "bracket"
+    CLEAT = "cleat"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bearer:
+    """What a builder puts under a level part, against each of what holds it, or has there [mm].
+
+    So many bear it side by side, over `wide_mm` of what holds it in all, and reach `least_mm` to
+    `most_mm` from there. The `parameter` is the builder's that says so.
+    """
+
+    under: Under
+    parameter: str
+    count: int
+    wide_mm: float
+    least_mm: float
+    most_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bearable:
+    """A level part, and all that its builder takes under it: nothing else is."""
+
+    instance: str
+    bearers: tuple[Bearer, ...]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Intent:
     """What a builder states beside parts and joints; a maker who places parts may state less.
@@ -147,7 +178,7 @@ class Intent:
             side, and empty where nothing draws it out.
         proportion: of its tiers; none where it has none, or where nobody says.
         takes_corner_parts: whether splines and keys across mitred corners are a parameter.
-        brackets_by: the parameters that put a bracket under a shelf, if any do.
+        bearable: what may be put under its level parts; None where a maker may put anything there.
         opens: what of it turns on hinges.
         fitted: what is fixed to it over its finish.
     """
@@ -158,9 +189,20 @@ class Intent:
     drawn_out: tuple[DrawnOut, ...] | None = None
     takes_corner_parts: bool = False
     proportion: Proportion | None = None
-    brackets_by: tuple[str, ...] = ()
+    bearable: tuple[Bearable, ...] | None = None
     opens: tuple[TurnsOpen, ...] = ()
     fitted: tuple[Fitted, ...] = ()
+
+    def bearers_of(self, instance: str) -> tuple[Bearer, ...] | None:
+        """What may be put under a level part; None where a maker may put anything there.
+
+        Args:
+            instance: the part.
+        """
+        if self.bearable is None:
+            return None
+        found = (each.bearers for each in self.bearable if each.instance == instance)
+        return next(found, ())
 
     def lifted(self, height: float) -> Intent:
         """The same with everything raised by a height [mm]."""

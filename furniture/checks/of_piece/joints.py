@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from furniture.checks.finding import Finding, Show
+from furniture.checks.housed_ends import end_finding
 from furniture.checks.housing import Housing, Lever
 from furniture.checks.housing_findings import droop_finding, housing_findings
 from furniture.checks.mitre import CornerRule, Mitre, mitre_finding
@@ -21,9 +22,9 @@ from furniture.checks.of_piece.reading import (
 )
 from furniture.checks.of_piece.sections import covered_mm, reach_along, taken_from
 from furniture.checks.of_piece.setting import Setting
-from furniture.checks.of_piece.supported import Supported, in_words
+from furniture.checks.of_piece.supported import Supported, brackets_of, in_words, ledges_of
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
-from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HAND_LEVER, HOUSED_GLUE, LEVER
+from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HAND_LEVER, HOUSED_GLUE
 from furniture.checks.seasons import difference_across
 from furniture.checks.side_by_side import spread
 from furniture.checks.strength import Grain
@@ -68,7 +69,7 @@ def joint_findings_of(
                 play = _play_to_swell_mm(each, setting)
                 found.append(droop_finding(housing, show, play, rules))
         elif each.two_sides is not None:
-            found += _ends_in_dados(each, show, rules)
+            found += _ends_in_dados(piece, each, show, rules)
     corners = (
         mitre_finding(mitre, show, _corner_rule(mitre, rules, is_table_top=is_table_top), rules)
         for mitre in mitres_of(piece)
@@ -158,7 +159,7 @@ def housing_of(supported: Supported, rules: Rules = USUAL_RULES) -> Housing:
         holder=supported.holder_name,
         brackets=in_words([each.instance for each in supported.brackets]),
         bracket_mm=supported.bracket_reach_mm(rules),
-        bracketed_by=supported.bracketed_by,
+        bearers=supported.bearers,
     )
 
 
@@ -344,13 +345,16 @@ def _spoken(findings: Iterable[Finding], housing: Housing) -> list[Finding]:
     return [each for each in findings if _is_glued(housing) or each.check not in GLUE_CHECKS]
 
 
-def _ends_in_dados(supported: Supported, show: Show, rules: Rules) -> list[Finding]:
-    """Each end of a shelf between uprights presses on its lower shoulder."""
+def _ends_in_dados(piece: Piece, supported: Supported, show: Show, rules: Rules) -> list[Finding]:
+    """Each end of a shelf between uprights presses on its lower shoulder and what it lies on."""
     whole = supported.weight_n + math.fsum(load.mass_kg for load in supported.loads) * GRAVITY_M_S2
-    held = min((side[0] for side in supported.sides), key=lambda each: each.run_mm)
-    one = replace(supported, sides=((held,),))
     lever = Lever(
         what="all its loads at one end", force_n=whole, reach_mm=0.0, own_n=supported.weight_n
     )
-    found = housing_findings(housing_of(one, rules), lever, show, rules)
-    return [each for each in found if each.check == LEVER]
+    found = []
+    for side in supported.sides:
+        under = brackets_of(piece, supported.shelf, side)
+        one = replace(supported, sides=(side,), brackets=under)
+        ledges = ledges_of(piece, supported.shelf, under, side[0].out)
+        found.append(end_finding(housing_of(one, rules), lever, ledges, show, rules))
+    return [max(found, key=lambda each: each.value or 0.0)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from furniture.checks.housing import Ledge
 from furniture.checks.of_piece.reading import Held, box_round, held_of, merged
 from furniture.checks.of_piece.sections import reach_along
 from furniture.checks.of_piece.standing import standing_of
@@ -15,13 +16,15 @@ from furniture.joints.joint import Role
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot
-from furniture.pieces import LoadKind, Piece, Stance, placed_named
+from furniture.pieces import Bearer, LoadKind, Piece, Stance, placed_named
 from furniture.pieces.weighed import Weighed
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import LEAST_BRACKET
 from furniture.rules.standing import HAND, HAND_FROM_EDGE, SEAT_FACTOR, STEP_PAD, STEP_PRESS
 from furniture.rules.staying import LIES_ON_WITHIN
 from furniture.units.gravity import GRAVITY_M_S2
+
+_LEVEL = 0.9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,8 +33,8 @@ class Supported:
 
     `sides` are its housings, those on one side together; none where it lies on rails. `rails` are
     the rails that it lies on, and `weight_n` is its own weight. `brackets` are parts that it lies
-    on, which are fixed to what holds it from one side, `bracketed_by` the builder's parameters that
-    put some there. `persons` press on it as steps and seats are
+    on, which are fixed to what holds it from one side, `bearers` what its builder takes under it,
+    None where a maker may put anything there. `persons` press on it as steps and seats are
     tested, and `hand_n` is what a hand on its front edge presses with before the piece tips.
     """
 
@@ -43,7 +46,7 @@ class Supported:
     weight_n: float
     brackets: tuple[Placed, ...] = ()
     persons: tuple[Load, ...] = ()
-    bracketed_by: tuple[str, ...] = ()
+    bearers: tuple[Bearer, ...] | None = None
     hand_n: float
 
     @property
@@ -143,6 +146,28 @@ def brackets_of(piece: Piece, shelf: Placed, held: Sequence[Held]) -> tuple[Plac
     )
 
 
+def ledges_of(
+    piece: Piece, shelf: Placed, under: Sequence[Placed], out: Vector
+) -> tuple[Ledge, ...]:
+    """Where a shelf lies on the parts under it, as their joints with it say.
+
+    Args:
+        piece: the piece as cut
+        shelf: the shelf
+        under: the parts, which begin at the face of what holds it
+        out: the unit vector away from that face
+    """
+    pairs = [{shelf.instance, each.instance} for each in under]
+    return tuple(
+        Ledge(wide_mm=face.area_mm2 / reach, reach_mm=reach)
+        for joining in piece.joinings
+        if {joining.into, joining.incoming} in pairs
+        for face in joining.faces
+        if abs(face.normal[2]) > _LEVEL
+        for reach in [face.run_mm if abs(dot(face.along, out)) > _LEVEL else face.deep_mm]
+    )
+
+
 def supported_of(
     piece: Piece, weighed: Weighed, rules: Rules = USUAL_RULES, *, is_fixed: bool = False
 ) -> tuple[Supported, ...]:
@@ -175,7 +200,7 @@ def supported_of(
                 loads=tuple(load for load in standing.loads if load.on.name == surface.instance),
                 weight_n=weighed.parts[shelf.part.id].mass_kg * GRAVITY_M_S2,
                 persons=persons_on(piece, surfaces[surface.instance], rules),
-                bracketed_by=piece.intent.brackets_by,
+                bearers=piece.intent.bearers_of(surface.instance),
                 hand_n=rules[HAND]
                 if is_held
                 else hand_before_it_tips_n(standing, surfaces[surface.instance], rules),
