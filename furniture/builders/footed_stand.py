@@ -7,6 +7,7 @@ from dataclasses import field
 
 from furniture.builders.back_panel import BACK_PANEL, BackPanel, read_back_stock
 from furniture.builders.brackets import Bracket
+from furniture.builders.built_again import StandAgain
 from furniture.builders.carried import Carried, base_depth_of, deepest_base, read_tier_fit
 from furniture.builders.common import Names, StockOf, read_rough, read_usual
 from furniture.builders.cord_clips import CordClip, read_cord_clips, with_cord_clips
@@ -252,6 +253,7 @@ def _build(
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
             bearable=parts.bearable,
+            again=StandAgain(stand=stand, rules=rules, thicknesses=thicknesses),
             fitted=tuple(clipped.fitted),
         ),
     )

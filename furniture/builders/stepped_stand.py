@@ -28,6 +28,7 @@ from furniture.builders.box_options import (
     read_closing,
 )
 from furniture.builders.brackets import Bracket
+from furniture.builders.built_again import StandAgain
 from furniture.builders.carried import base_depth_of, deepest_base, read_tier_fit
 from furniture.builders.common import (
     Names,
@@ -339,6 +340,7 @@ def _build(
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
             bearable=parts.bearable,
+            again=StandAgain(stand=stand, rules=rules, thicknesses=thicknesses),
             opens=turning.opens,
             fitted=tuple(clipped.fitted),
         ).lifted(height),

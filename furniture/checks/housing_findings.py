@@ -252,7 +252,16 @@ def _against_bearing(
 
 
 def deeper_dado(housing: Housing, needed_mm: float, show: Show, rules: Rules) -> tuple[Remedy, ...]:
-    """A dado so deep [mm]; in a thicker post where its own is too thin for that."""
+    """A deeper dado; in a thicker post where its own is too thin for that.
+
+    Args:
+        housing: the joint
+        needed_mm: how deep it must be [mm]
+        show: puts a length into the piece's unit
+        rules: the maker's
+
+    **Source:** own rule: half a post stays behind its dado.
+    """
     found = _deeper(housing, needed_mm - housing.depth_mm, show, rules)
     return found or _thicker_and_deeper(housing, needed_mm, show, rules)
 
@@ -290,7 +299,16 @@ def _bracket(
 
 
 def less_load(lever: Lever, bears: float, show: Show, rules: Rules) -> tuple[Remedy, ...]:
-    """So much of what presses is borne [share]: nothing to advise of a hand, which none states."""
+    """The load that is borne; nothing where it is a hand, which nobody states.
+
+    Args:
+        lever: all that presses
+        bears: the share of it that is borne [-]
+        show: puts a mass into the piece's unit
+        rules: the maker's
+
+    **Source:** statics: pressure grows as the force does.
+    """
     if lever.own_n is None:
         return _NONE
     own_kg = lever.own_n / GRAVITY_M_S2

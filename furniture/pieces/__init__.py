@@ -5,6 +5,7 @@ from furniture.pieces.compose import compose
 from furniture.pieces.intent import (
     Bearable,
     Bearer,
+    BuiltAgain,
     DrawnOut,
     Fitted,
     Inside,
@@ -39,6 +40,7 @@ __all__ = [
     "Bearable",
     "Bearer",
     "Bought",
+    "BuiltAgain",
     "Distinct",
     "DrawnOut",
     "Finish",

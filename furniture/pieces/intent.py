@@ -6,9 +6,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import Enum
+from typing import TYPE_CHECKING, Protocol
 
 from furniture.parts.vectors import Vector, turned_about
 from furniture.pieces.bought import Bought
+
+if TYPE_CHECKING:
+    from furniture.pieces.piece import Piece
 
 
 class OpeningFor(Enum):
@@ -166,6 +170,13 @@ class Bearable:
     bearers: tuple[Bearer, ...]
 
 
+class BuiltAgain(Protocol):
+    """A design that can be built once more with something put under one of its level parts."""
+
+    def with_under(self, instance: str, bearer: Bearer, reach_mm: float) -> Piece | None:
+        """The piece with that under a bare part, reaching so far [mm]; None where it is refused."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Intent:
     """What a builder states beside parts and joints; a maker who places parts may state less.
@@ -179,6 +190,7 @@ class Intent:
         proportion: of its tiers; none where it has none, or where nobody says.
         takes_corner_parts: whether splines and keys across mitred corners are a parameter.
         bearable: what may be put under its level parts; None where a maker may put anything there.
+        again: the design that it was built from; None where nothing can be put under its parts.
         opens: what of it turns on hinges.
         fitted: what is fixed to it over its finish.
     """
@@ -190,6 +202,7 @@ class Intent:
     takes_corner_parts: bool = False
     proportion: Proportion | None = None
     bearable: tuple[Bearable, ...] | None = None
+    again: BuiltAgain | None = None
     opens: tuple[TurnsOpen, ...] = ()
     fitted: tuple[Fitted, ...] = ()
 

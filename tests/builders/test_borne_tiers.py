@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from dataclasses import replace
 from typing import Any
 
@@ -11,6 +12,7 @@ from furniture import (
     Bracket,
     FootedStand,
     Load,
+    Opening,
     PostStrips,
     SteppedStand,
     Stock,
@@ -22,12 +24,23 @@ from furniture import (
 from furniture.checks.advice import Change, Remedy
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Setting
+from furniture.checks.of_piece.bent import bends_of
 from furniture.checks.of_piece.joints import joint_findings_of
 from furniture.checks.of_piece.supported import supported_of
 from furniture.checks.rows.joints import HAND_LEVER, LEVER
+from furniture.checks.rows.shelves import SAG
 from furniture.pieces import Piece
 from furniture.solids.measure import weigh
-from tests.builders.bench import THICK, THIN, a_stand, by_uprights, oak, problems_of
+from furniture.structure.frame import masses_weighed
+from tests.builders.bench import (
+    THICK,
+    THIN,
+    a_stand,
+    bending_of,
+    by_uprights,
+    oak,
+    problems_of,
+)
 
 HEAVY = Load(on="tier 1", mass="120 kg", footprint=("90 mm", "60 mm"), centre_height="50 mm")
 POT = replace(HEAVY, mass="3 kg")
@@ -47,6 +60,11 @@ def pressed(piece: Piece, check: Any = LEVER) -> Finding:
 def of(found: Finding, change: Change) -> list[Remedy]:
     """Those of its remedies."""
     return [each for each in found.remedies if each.change is change]
+
+
+def sagging(piece: Piece) -> Finding | None:
+    """How far its worst tier sags; None where no span of it is long enough to be told."""
+    return next(iter(bending_of(piece, SAG)), None)
 
 
 def written(stand: Any, remedy: Remedy) -> Any:
@@ -142,3 +160,94 @@ def test_where_no_bracket_finds_room_none_is_advised() -> None:
     assert not of(found, Change.BRACKET)
     assert problems_of(replace(_before_a_post("33 mm"), brackets=[Bracket(on="tier 1")]))
     assert of(pressed(_before_a_post("45 mm").build(), HAND_LEVER), Change.BRACKET)
+
+
+def _between(dice: random.Random) -> SteppedStand:
+    """One wide tier between uprights, with more on it than it bears level."""
+    wide, deep = dice.uniform(480, 680), dice.uniform(120, 240)
+    load = Load(
+        on="tier 1", mass=f"{dice.uniform(5, 30):.1f} kg", centre_height="50 mm",
+        footprint=(f"{dice.uniform(60, 250):.1f} mm", f"{dice.uniform(40, 90):.1f} mm"),
+    )  # fmt: skip
+    return by_uprights(
+        thin=oak(f"{dice.uniform(9, 14):.1f} mm"), base_width=f"{wide:.1f} mm", loads=[load],
+        base_depth=f"{deep + 60:.1f} mm", uprights=Uprights(depth=f"{deep * 0.85:.1f} mm"),
+        tiers=TierRule(count=1, depth=f"{deep:.1f} mm", rise="160 mm"),
+    )  # fmt: skip
+
+
+def _far_out(dice: random.Random) -> SteppedStand:
+    """One deep tier before a post, with more on it than it bears level."""
+    deep = dice.uniform(180, 300)
+    tier = Tier(width=f"{dice.uniform(200, 290):.1f} mm", depth=f"{deep:.1f} mm", rise="200 mm")
+    heavy = replace(POT, mass=f"{dice.uniform(5, 20):.1f} kg")
+    return a_stand(
+        thin=oak(f"{dice.uniform(9, 12):.1f} mm"), base_width="320 mm", loads=[heavy],
+        base_depth=f"{deep + 60:.1f} mm", tiers=[tier],
+        post_width=f"{dice.uniform(70, 130):.1f} mm",
+    )  # fmt: skip
+
+
+def _cured(stand: Any) -> tuple[Remedy, ...]:
+    """Its brackets or cleats against sag, each tried on the piece that has them.
+
+    What is left of the tier may be too short to be told: then its fall alone is measured.
+    """
+    bare = sagging(stand.build())
+    assert bare is not None
+    assert bare.limit is not None
+    asked = [each for each in bare.remedies if each.change in (Change.BRACKET, Change.CLEAT)]
+    for each in asked:
+        made = written(stand, each).build()
+        found, bends = sagging(made), bends_of(made, masses_weighed(made, weigh(made)))
+        assert found is None or not found.is_amiss
+        assert bends is not None
+        falls = [level for level in bends.levels() if level.placed.instance == "tier 1"]
+        assert max(2.0 * each.worst.fall_mm for each in falls) <= bare.limit
+    return tuple(asked)
+
+
+@pytest.mark.seeds(few=1, full=25)
+@pytest.mark.parametrize("drawn", [_between, _far_out])
+def test_a_tier_that_sags_is_level_on_what_is_advised(drawn: Any, seed: int) -> None:
+    _cured(drawn(random.Random(seed)))
+
+
+def test_a_tier_between_uprights_is_level_on_brackets_of_the_advised_reach() -> None:
+    stand = by_uprights(
+        base_width="500 mm", loads=[replace(POT, mass="20 kg")],
+        tiers=TierRule(count=1, depth="160 mm", rise="160 mm"),
+    )  # fmt: skip
+    (asked,) = _cured(stand)
+    assert (asked.change, asked.parameters) == (Change.BRACKET, ("brackets",))
+
+
+def test_a_tier_too_low_for_brackets_lies_on_cleats() -> None:
+    """35 less the tier's 12 and the 5 that stay free: 18 hold cleats of 16, no brackets of 25."""
+    stand = by_uprights(
+        base_width="430 mm", loads=[replace(POT, mass="24 kg")], thin=oak("12 mm"),
+        tiers=TierRule(count=1, depth="160 mm", rise="35 mm"),
+    )  # fmt: skip
+    (asked,) = _cured(stand)
+    assert (asked.change, asked.parameters) == (Change.CLEAT, ("tier_cleats",))
+
+
+DEEP: dict[str, Any] = {
+    "base_depth": "320 mm", "loads": [replace(POT, mass="2 kg")], "thin": oak("14 mm"),
+    "tiers": [Tier(width="180 mm", depth="230 mm", rise="200 mm")],
+}  # fmt: skip
+
+
+def test_before_a_post_a_deep_tier_is_level_on_a_bracket() -> None:
+    (asked,) = _cured(a_stand(**DEEP))
+    assert asked.change is Change.BRACKET
+    assert "a bracket under tier 1" in asked.words
+
+
+def test_where_an_opening_is_in_its_way_another_is_advised() -> None:
+    """The middle of the tier, right before the post, has a hole: one bracket there is refused."""
+    hole = Opening(on="tier 1", size="20 mm", from_left="90 mm", from_edge="210 mm")
+    holed = a_stand(**DEEP, openings=[hole])
+    assert problems_of(replace(holed, brackets=[Bracket(on="tier 1")]))
+    (asked,) = _cured(holed)
+    assert "two brackets under tier 1" in asked.words

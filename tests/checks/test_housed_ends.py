@@ -19,7 +19,7 @@ def test_without_a_ledge_the_dado_bears_alone() -> None:
 
 
 def test_a_ledge_like_the_dado_has_both_bear_evenly() -> None:
-    """F / (2 b d): a quarter of what the dado bears alone, as nothing turns."""
+    """F / (2 b d): an eighth of what presses the dado alone, as nothing turns."""
     even = rested_bearing_mpa(120.0, 4.0, 1200.0, [Ledge(wide_mm=120.0, reach_mm=4.0)])
     assert even == pytest.approx(1200.0 / 960.0)
     halves = [Ledge(wide_mm=60.0, reach_mm=4.0)] * 2

@@ -10,8 +10,17 @@ from furniture.checks.advice import Change, Remedy, least_that, longer, said
 from furniture.checks.check import Check, Limits
 from furniture.checks.finding import Finding, Sense, Show, Verdict, not_checked
 from furniture.checks.of_piece.bent import Bends, Level, bends_of
+from furniture.checks.of_piece.borne import BorneBy
 from furniture.checks.of_piece.lean import leans
 from furniture.checks.of_piece.reading import shown_by, worst_alone
+from furniture.checks.of_piece.sagging import (
+    CREEP,
+    in_time_mm,
+    judged_span_mm,
+    most_sag_mm,
+    sag_share,
+    time_fall_mm,
+)
 from furniture.checks.of_piece.sections import stretches_of
 from furniture.checks.of_piece.supported import Supported
 from furniture.checks.rows.bending import GLUE_STRETCHED
@@ -27,12 +36,9 @@ from furniture.rules.design import LEAST_LOAD, MOST_THICKER
 from furniture.rules.strengths import SHOP_SHARE
 from furniture.rules.wood import (
     BREAKING_RESERVE,
-    PLAIN_SAG,
-    SAG_JUDGED_FROM,
     SAG_TOLD_FROM,
     SHORT_TIME,
     STRICT_SAG,
-    VISIBLE_SAG,
 )
 from furniture.rules.wood import PERSON_SAG as PERSON_SAG_RULE
 from furniture.structure.bending import (
@@ -46,6 +52,7 @@ from furniture.structure.bent_cases import BentCase, pressed_at, stood_on, surfa
 from furniture.structure.capacity import Carries
 from furniture.structure.cases import cases_of
 from furniture.structure.elastic import bent_under
+from furniture.structure.frame import masses_weighed
 from furniture.structure.held import held_in
 from furniture.structure.plate import MESH_MM
 from furniture.timber.doubt import doubt_told
@@ -53,11 +60,6 @@ from furniture.timber.strengths import DIVISOR_REASON, SOLID_DIVISOR, divisor
 from furniture.timber.wood import Kind
 from furniture.units.gravity import GRAVITY_M_S2
 
-CREEP = 2.0
-"""How much more a load that stays sags a shelf in time than at first [-].
-
-**Source:** NDS 3.5.2 (American Wood Council's answers, read): 2.0 for unseasoned lumber or moisture
-that comes and goes; seasoned 1.5 in the mean, single boards 1 to 3."""
 MEAN_TIMES = SOLID_DIVISOR / SHOP_SHARE.value
 """The mean strength of glue beside what it may carry for good in a small shop [-]."""
 TORN_TIMES = 1.5 * MEAN_TIMES
@@ -79,16 +81,20 @@ def bending_findings_of(
         rules: the maker's
     """
     unknown = tuple(_not_known(piece))
-    bends = bends_of(piece, weighed)
+    bends = bends_of(piece, masses_weighed(piece, weighed))
     if bends is None:
         return unknown
     show = shown_by(piece)
     levels = bends.levels()
+    worst = max(levels, key=lambda each: sag_share(each, rules), default=None)
+    borne = BorneBy(piece=piece, show=show)  # tried where it is told: it builds the piece anew
     supported = [each for each in supported if each.name in bends.frame.names]
     return (
         *worst_alone(
-            found for each in levels for found in (*_sag(each, show, rules),
-                                                   *_bending(each, show, rules))
+            found
+            for each in levels
+            for found in (*_sag(each, borne if each is worst else None, show, rules),
+                          *_bending(each, show, rules))
         ),
         *worst_alone(_hands(bends, supported, show, rules)),
         *worst_alone(_persons(bends, supported, show, rules)),
@@ -107,18 +113,12 @@ def _not_known(piece: Piece) -> Iterable[Finding]:
         )  # fmt: skip
 
 
-def _span_mm(sag: Sag) -> float:
-    """The length that a sag is judged by: a projection counts twice, as the eye sees it."""
-    return sag.span_mm * (2.0 if sag.is_beyond else 1.0)
-
-
-def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
-    sag = level.worst
+def _sag(level: Level, borne: BorneBy | None, show: Show, rules: Rules) -> Iterable[Finding]:
     lasting = level if level.lasting is None else level.lasting
-    span, fall = _span_mm(sag), _in_time_mm(sag, lasting.worst)
+    span, fall = judged_span_mm(level.worst), time_fall_mm(level)
     if span < rules[SAG_TOLD_FROM]:
         return
-    most = span * rules[VISIBLE_SAG if span >= rules[SAG_JUDGED_FROM] else PLAIN_SAG]
+    most = most_sag_mm(span, rules)
     limits = SAG.limits(notes=span * rules[STRICT_SAG], cautions=most)
     remedies: tuple[Remedy, ...] = ()
     if SAG.verdict(fall, limits) is Verdict.CAUTION:
@@ -126,8 +126,9 @@ def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
         remedies = (
             *_thicker(level.placed, (fall - own, own, most), 3.0, show, rules),
             *_lighter(fall, own, most, rules),
+            *(() if borne is None else borne.remedies(level.placed.instance, most)),
         )
-    glued = show(_in_time_mm(level.glued, lasting.glued))
+    glued = show(in_time_mm(level.glued, lasting.glued))
     spread = "" if level.dry is None else f", {glued} while its glue holds"
     yield Finding(
         check=SAG,
@@ -141,14 +142,6 @@ def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
         else "",
         remedies=remedies,
     )
-
-
-def _in_time_mm(sag: Sag, lasting: Sag) -> float:
-    """The fall in time [mm]: what stays creeps, what comes and goes adds its first sag.
-
-    **Source:** NDS 3.5.2, equation 3.5-1 (from memory): total = creep x lasting + passing.
-    """
-    return max(0.0, sag.fall_mm) + (CREEP - 1.0) * max(0.0, lasting.fall_mm)
 
 
 def _crept(level: Level) -> str:
@@ -330,7 +323,7 @@ def _persons(
                     check=PERSON_SAG,
                     subject=each.name,
                     value=max(0.0, sag.fall_mm),
-                    limits=PERSON_SAG.limits(cautions=_span_mm(sag) * rules[PERSON_SAG_RULE]),
+                    limits=PERSON_SAG.limits(cautions=judged_span_mm(sag) * rules[PERSON_SAG_RULE]),
                     basis=f"{told}, at once",
                     advice="make it thicker, or put a rail under its middle",
                 )

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.joints.joint import Joining
 from furniture.parts.part import Placed
 from furniture.pieces import Piece, placed_named
-from furniture.pieces.weighed import Weighed
+from furniture.pieces.weighed import Mass
 from furniture.rules.bearing import TORN_AT
 from furniture.structure import Case, Frame, State, cases_of, frame_of, held_in
 from furniture.structure.bending import Sag, sag_of, uses_of
@@ -22,7 +22,6 @@ from furniture.structure.elastic import (
     without_end_grain,
     without_glue,
 )
-from furniture.structure.frame import masses_weighed
 from furniture.structure.links import Link
 from furniture.structure.rigid import Push
 
@@ -101,16 +100,16 @@ class Bends:
         return list(found.values())
 
 
-def bends_of(piece: Piece, weighed: Weighed) -> Bends | None:
+def bends_of(piece: Piece, masses: Mapping[str, Mass]) -> Bends | None:
     """The piece ready to be bent.
 
     None where it is not held, as springs would bear it in vain, or a wood's stiffness is unknown.
 
     Args:
         piece: the piece as cut
-        weighed: its mass
+        masses: of its instances, by name
     """
-    frame = frame_of(piece, masses_weighed(piece, weighed))
+    frame = frame_of(piece, masses)
     cases = cases_of(piece, frame)[:2]
     if not all(held_in(frame, case).is_held for case in cases):
         return None

@@ -1,0 +1,45 @@
+"""A stand built once more with brackets or cleats under a tier: what such advice would come to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from furniture.builders.brackets import Bracket
+from furniture.builders.tier_cleats import TierCleat
+from furniture.errors import DesignError
+from furniture.pieces import Bearer, Piece, Under
+from furniture.rules import ShopRules
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StandAgain:
+    """A stand as it was given and built: by which rules, and of which measured thicknesses [mm]."""
+
+    stand: Any
+    rules: ShopRules | None
+    thicknesses: Mapping[str, float] | None
+
+    def with_under(self, instance: str, bearer: Bearer, reach_mm: float) -> Piece | None:
+        """The stand with that under a tier that is bare; None where it is refused.
+
+        Args:
+            instance: the tier.
+            bearer: what is put under it.
+            reach_mm: how far it reaches [mm], or a cleat is thick.
+        """
+        reach = f"{reach_mm} mm"
+        own: Bracket | TierCleat
+        if bearer.under is Under.BRACKET:
+            own = Bracket(on=instance, count=bearer.count, reach=reach)
+        else:
+            wood = replace(self.stand.thin, name=f"{instance}, cleats", thickness=reach)
+            own = TierCleat(on=instance, stock=wood)
+        there = getattr(self.stand, bearer.parameter)
+        listed: Sequence[object] = there if isinstance(there, (list, tuple)) else (there,)
+        changed = replace(self.stand, **{bearer.parameter: (*listed, own)})
+        try:
+            return changed.build(self.rules, self.thicknesses)  # type: ignore[no-any-return]
+        except DesignError:
+            return None
