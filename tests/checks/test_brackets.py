@@ -33,6 +33,7 @@ from furniture.checks.of_piece.supported import supported_of
 from furniture.checks.rows.joints import DROOP
 from furniture.rules import USUAL_RULES
 from furniture.solids.measure import weigh
+from furniture.structure.frame import masses_weighed
 from tests.builders.bench import a_stand
 from tests.checks.of_piece_cases import found, named
 
@@ -123,7 +124,7 @@ def test_without_glue_a_load_that_tilts_a_tier_off_its_bracket_is_no_sag() -> No
         tiers=[Tier(width="186 mm", depth="104 mm", rise="91 mm")], post_proud="0 mm", loads=[jar],
         brackets=[Bracket(on="tier 1", reach="69 mm")],
     ).build()  # fmt: skip
-    bends = bends_of(piece, weigh(piece))
+    bends = bends_of(piece, masses_weighed(piece, weigh(piece)))
     assert bends is not None
     levels = [each for each in bends.levels() if each.placed.instance == "tier 1"]
     assert [each.dry is not None for each in levels] == [True, True, True, False, False]
