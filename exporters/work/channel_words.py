@@ -98,7 +98,7 @@ class ChannelWords:
         count = len(places)
         if self.setting.near_mm == 0.0:
             shows = listed([str(self._dial(each)) for each in places])
-            yield f"in {count} passes with {shows} of the cutter at work"
+            yield f"in {count} passes, the far side of the cutter {shows} inwards"
             return
         moved = [each for each in places if each > 0.0]
         if count == 2 and moved[0] < _SHIM_MM:

@@ -15,6 +15,9 @@ from furniture.pieces.piece import Piece
 from furniture.units import figure, listed
 
 _AXES = ("left to right", "front to back", "top to bottom")
+_ACROSS_CORNERS = "across the corners, square to each mitre"
+_ALONG = 0.999
+"""A way is along an axis of the piece where this much of it is. Own rule."""
 _TOO_NEAR = "no clamp on hand opens so far"
 _CLEAR_MM = 2.0
 """A block is so much higher than what it clears. Own rule."""
@@ -34,17 +37,17 @@ def pressed_in_words(stage: Stage, takes: Gluing | None, piece: Piece) -> Iterat
         count = 1 if takes is None else max(takes.bands, default=1)
         more = f"; {count} bands press it in full" if count > 1 else ""
         yield f"one band round all corners, a caul at each{more}"
-    ways: dict[int, int] = Counter()
+    ways: dict[str, int] = Counter()
     for index, line in enumerate(stage.clamps):
         enough = 1 if takes is None else max(1, takes.pressing[index].clamps.count)
-        ways[axis_of(line.direction)] += enough
+        ways[_way(line.direction)] += enough
     cauls = [
         f"{caul.value} cauls on {counted_woods(piece, tuple(names))}"
         for caul in (Caul.MITRE_CUT, Caul.SQUARE)
         if (names := dict.fromkeys(pad.instance for pad in _pads(stage) if pad.caul is caul))
     ]
     if ways:
-        told = listed([f"{count} {_AXES[axis]}" for axis, count in ways.items()])
+        told = listed([f"{count} {way}" for way, count in ways.items()])
         yield "; ".join((f"clamps: {told}", *cauls))
     else:
         yield from cauls
@@ -89,6 +92,11 @@ def _blocks(stage: Stage, piece: Piece) -> Iterator[str]:
 
 def _pads(stage: Stage) -> Iterator[Pad]:
     yield from (pad for line in stage.clamps for pad in line.pads)
+
+
+def _way(direction: Vector) -> str:
+    axis = axis_of(direction)
+    return _AXES[axis] if abs(direction[axis]) > _ALONG else _ACROSS_CORNERS
 
 
 def axis_of(direction: Vector) -> int:

@@ -19,7 +19,7 @@ from furniture.units import Amounts, listed
 
 CORNERS = "what no brush will reach well in the glued corners"
 """What is finished before the glue where nothing stands round a room."""
-THE_SAME = "them"
+THE_SAME = "what was sanded"
 """What the steps after the sanding go over."""
 BARE = "what is bare"
 """What is left for the end, when the inside is done."""

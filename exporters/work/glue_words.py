@@ -403,7 +403,7 @@ def glue_in_words(glue: GlueFacts, show: Amounts) -> str:
     """
     times = []
     if glue.open_minutes is not None:
-        times.append(f"closed within {glue.open_minutes:g} min of spreading")
+        times.append(f"put together within {glue.open_minutes:g} min of spreading")
     if glue.clamp_minutes is not None:
         times.append(f"{_long(glue.clamp_minutes)} in clamps")
     times.append(f"{HOURS_AT_REST:g} h before planing")

@@ -327,9 +327,11 @@ class WorkWords:
     def _parallel(self, operation: Operation, setting: Parallel, placement: PlacementWords) -> Told:
         off = self.called(operation, setting.off)
         if setting.off in EDGES:
-            return Told(what=f"plane to {figure(setting.at_mm, self._shown)} wide, off the {off}")
+            return Told(
+                what=f"plane to {figure(setting.at_mm, self._shown)} wide, gauged from the {off}"
+            )
         if self._is_by_hand(operation):
-            return Told(what=f"plane to {self._dial(setting.at_mm)} thick, off the {off}")
+            return Told(what=f"plane to {self._dial(setting.at_mm)} thick, gauged from the {off}")
         return Told(what="plane to thickness", placement=placement)
 
     def _slice(self, operation: Operation, setting: Slice, placement: PlacementWords) -> Told:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from furniture.builders.panel_grain import PanelGrain, read_own_grain
 from furniture.builders.rules import DesignReader
@@ -153,6 +154,13 @@ class StockOf:
         return math.nan if timber is None else timber.thickness_mm
 
 
-def read_usual(reader: DesignReader, given: Mapping[str, Stock | None]) -> dict[str, Timber | None]:
-    """The usual stocks by parameter name."""
-    return {name: read_stock(reader, name, stock) for name, stock in given.items()}
+def read_usual(
+    reader: DesignReader,
+    given: Mapping[str, Stock | None],
+    instead: Mapping[str, str] = MappingProxyType({}),
+) -> dict[str, Timber | None]:
+    """The usual stocks by parameter name; `instead` says what may be written for want of one."""
+    return {
+        name: read_stock(reader, name, stock, instead.get(name, ""))
+        for name, stock in given.items()
+    }

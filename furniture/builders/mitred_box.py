@@ -200,7 +200,9 @@ def _build(
     panels = _read_panels(reader, box)
     names = Names(instances=RAILS + panels, groups={"rails": RAILS}, level=panels, rails=RAILS)
     timbers = read_usual(
-        reader, {"rails": box.rails, **{panel: getattr(box, panel) for panel in panels}}
+        reader,
+        {"rails": box.rails, **{panel: getattr(box, panel) for panel in panels}},
+        instead={"lid": "leave the box open above (lid_fixing=LidFixing.NONE)"},
     )
     usual = {**dict.fromkeys(RAILS, timbers["rails"]), **{p: timbers[p] for p in panels}}
     given_as = {**dict.fromkeys(RAILS, "rails"), **{panel: panel for panel in panels}}

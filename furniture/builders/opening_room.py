@@ -21,7 +21,7 @@ from furniture.parts.faces import WIDE_FACES
 from furniture.parts.part import Placed
 from furniture.parts.vectors import add, scaled
 from furniture.rules.building import LEAST_OPENING_WOOD
-from furniture.units import at_most_text, figure_with_unit, listed
+from furniture.units import at_least_text, at_most_text, listed
 
 _NEAR_MM = 1e-6
 
@@ -207,18 +207,18 @@ def refuse_short(
         worst = min(short, key=lambda each: each.wood_mm)
         others = list(dict.fromkeys(each.on for each in short))
         others.remove(worst.on)
-        length = figure_with_unit(abs(worst.wood_mm), reader.shown)
         where = f"the edge of {worst.on}" if worst.is_edge else worst.what
         told = f"an opening in {worst.on} that "
         if worst.wood_mm >= 0:
-            told += f"leaves {length} of wood to {where}"
+            told += f"leaves {at_most_text(worst.wood_mm, reader.shown)} of wood to {where}"
         else:
+            length = at_least_text(-worst.wood_mm, reader.shown)
             told += f"runs {length} {'past' if worst.is_edge else 'into'} {where}"
         if others:
             told += f"; {listed(others)} {'has' if len(others) == 1 else 'have'} too little too"
         remedy = _remedy(reader, short, worst, where, sizes.get(parameter))
         reader.refuse(
-            parameter, told, f"at least {figure_with_unit(least, reader.shown)} of wood",
+            parameter, told, f"at least {reader.least(least)} of wood",
             "an opening stays in whole wood, clear of edges, joints and other openings",
             remedy,
         )  # fmt: skip
@@ -235,7 +235,7 @@ def _remedy(
     lacks = reader.rules[LEAST_OPENING_WOOD] - worst.wood_mm
     ways = []
     if all(each.has_room for each in short):
-        away = figure_with_unit(lacks, reader.shown)
+        away = reader.least(lacks)
         ways.append(f"move it {away} away from {where} (from_left, from_edge)")
     if sizes is None:
         ways.append("make the row shorter: fewer, closer or wider vents (count, spacing, size)")

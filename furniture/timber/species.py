@@ -61,6 +61,8 @@ def _readings(name: str) -> Iterator[str]:
     bare = _BEHIND.sub("", _BEFORE.sub("", key))
     if bare and bare != key:
         yield bare
+    if together := _OF_TREE.fullmatch(bare):
+        yield together[1]
 
 
 def _key(name: str) -> str:
@@ -96,6 +98,8 @@ _BEHIND = re.compile(
     r"(?: (?:solid|glued|edge glued|laminated))?"
     r" (?:panels?|boards?|wood|timber|lumber)$"
 )
+_OF_TREE = re.compile(r"((?:\w+ )*\w{3,}?)wood")
+"""A tree and its wood in one word, such as `limewood` or `European beechwood`."""
 
 
 def _ambiguous(name: str, found: Sequence[Species]) -> Problem:

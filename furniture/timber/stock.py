@@ -63,13 +63,14 @@ class Timber:
         return density_kg_m3(self.species, self.moisture_pct)
 
 
-def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
+def read_stock(reader: Reader, parameter: str, stock: object, instead: str = "") -> Timber | None:
     """The stock with its figures read, or nothing with its problems noted.
 
     Args:
         reader: keeps the problems.
         parameter: the parameter that holds the stock.
         stock: a `Stock`.
+        instead: what else may be written where none is given.
     """
     if not isinstance(stock, Stock):
         given = "nothing" if stock is None else said(stock)
@@ -78,7 +79,7 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
             given,
             "a Stock",
             "a part is cut from stock that was measured",
-            f"write {reader.example('Stock')}",
+            ", or ".join(filter(None, (f"write {reader.example('Stock')}", instead))),
         )
         return None
     where = f"{parameter} ({stock.called}) " if stock.called else f"{parameter} "

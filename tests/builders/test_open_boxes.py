@@ -156,3 +156,12 @@ def test_what_only_a_lid_needs_is_refused(given: tuple[Any, str]) -> None:
     problems = problems_of(design)
     assert parameter in [problem.parameter for problem in problems]
     assert all(p.given and p.allowed and p.why and p.remedy for p in problems)
+
+
+def test_for_want_of_a_lid_the_box_may_stay_open() -> None:
+    """It was told to write a stock alone."""
+    shut = open_box(lid_fixing=LidFixing.LOOSE)
+    (problem,) = problems_of(shut)
+    assert problem.parameter == "lid"
+    assert problem.remedy.endswith("or leave the box open above (lid_fixing=LidFixing.NONE)")
+    open_box(lid_fixing=LidFixing.NONE).build()

@@ -6,6 +6,7 @@ Figures follow by hand from the round numbers of `bench.a_stand`.
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -17,6 +18,7 @@ from furniture import (
     Plug,
     Vent,
     VentKind,
+    inches,
 )
 from furniture.parts.cuts import Bore, Slot
 from furniture.pieces import placed_named
@@ -173,3 +175,13 @@ class TestOpenings:
     def test_a_row_in_all_rails_is_one_problem_of_the_worst(self) -> None:
         (problem,) = problems_of(a_stand(vents=[Vent(on="rails", count=12)]))
         assert "runs 64 mm past the edge of left stub" in problem.given
+
+
+def test_an_opening_that_leaves_too_little_is_told_in_inches_that_can_be_written() -> None:
+    """`13/64 in -` says that a figure is a little less, which no one can write or move by."""
+    near = Opening(on="lid", size="1/2 in", from_left="1/3 in", from_edge="2 in")
+    (problem,) = problems_of(a_stand(shown=inches(64), openings=[near]))
+    for told in (problem.given, problem.allowed, problem.remedy):
+        assert " in -" not in told
+        assert " in +" not in told
+    assert re.search(r"move it \d+/64 in away", problem.remedy)

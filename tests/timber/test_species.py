@@ -121,6 +121,8 @@ def test_wood_is_stronger_along_the_grain(name: str) -> None:
         ("sugar maple", "hard maple"),
         ("DOUGLAS FIR", "Douglas-fir"),
         ("lime", "European lime"),
+        ("limewood", "European lime"),
+        ("pearwood", "pear"),
         ("linden", "European lime"),
         ("American linden", "basswood"),
         ("alder", "red alder"),

@@ -31,7 +31,10 @@ class Hazard(Enum):
     )
     OFFCUT_TRAPPED = "the offcut lies free: no stop beyond the blade, and no fence beside it"
     """**Source:** a saw's manual (manualsdump 273911, p. 23)."""
-    TILTED_BLADE = "turn the tilted blade by hand once: it must clear insert, guard and fence"
+    TILTED_BLADE = (
+        "unplug the saw and turn the tilted blade by hand once: it must clear insert, guard, "
+        "fence and stop"
+    )
     OFFCUT_UNDER_BLADE = "stop the blade before you lift anything: the offcut lies under it"
     PARTED_AT_STOP = (
         "what comes off between stop and blade is clamped to the sled, hands {hands} away"

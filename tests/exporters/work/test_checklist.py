@@ -185,13 +185,13 @@ def test_the_herb_stand_takes_no_more_than_two_sheets_of_a4():
 def test_a_recess_across_the_grain_is_routed_along_an_edge_off_the_end():
     """Its run is told from the front edge, and how far its near wall is off the end it lies along.
 
-    By the part: the middle 193.47 off the end, 9.525 wide; run between centres from 41.54 to 57.42.
+    By the part: the middle 193.77 off the end, 9.525 wide; run between centres from 41.54 to 57.42.
     """
     entries = checklist_of(piece_of("button_box"), whole_work("button_box").making)
     tick = next(
         each for each in entries if isinstance(each, Tick) and each.set_to[:9] == "near wall"
     )
-    assert tick.set_to.startswith("near wall 7 27/64 + (7.429) off")  # 193.47 - 4.76 = 188.71 mm
+    assert tick.set_to.startswith("near wall 7 7/16 (7.441) off")  # 193.77 - 4.76 = 189.01 mm
     (line,) = (each for each in tick.lines if each.startswith("lid"))
     assert "rout into the top face at 1 41/64 - to 2 17/64 - from the front edge" in line
     assert line.endswith("measured from the left end")

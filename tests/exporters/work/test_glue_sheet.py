@@ -66,6 +66,8 @@ def test_what_goes_in_dry_what_presses_and_what_is_measured_is_said(name):
         assert all(each in said for each in (stage.dry if len(stage.dry) < 3 else ()))
         assert ("band" in said) == bool(stage.bands)
         assert ("lamps:" in said) == bool(stage.clamps)
+        slanting = [each for each in stage.clamps if max(map(abs, each.direction)) < 0.9]
+        assert ("across the corners" in said) == bool(slanting)
         assert ("iagonals" in said) == any(hasattr(each, "lengths_mm") for each in stage.checks)
         assert said.count("plane") == len(
             {(each.face, each.when, each.flush_with) for each in stage.levelled}

@@ -146,3 +146,19 @@ def test_a_stop_is_told_where_it_is_first_used(stop_mm):
     making = Making(workpieces=(), operations=(skim, cut), set_ups=set_ups_of((skim, cut)))
     assert len(making.set_ups) == 1
     assert [each.resumes for each in steps_of(making)] == [None, None]
+
+
+def test_a_ledge_for_a_lid_is_tried_as_it_is_set():
+    """Until the lid slid home in it, it would have come level, and nothing be left to plane."""
+    ticks = ticks_of("yarn_steps")
+    (ledge,) = [each for each in ticks if "rabbet along the top edge" in str(each.lines)]
+    assert "as wide and as deep as it is set" in str(ledge.lines)
+    (housed,) = [each for each in ticks if "uprights: dado" in str(each.lines)]
+    assert "slides home by hand" in str(housed.lines)
+
+
+def test_an_edge_planed_to_a_width_is_gauged_from_the_true_one():
+    """`off the front edge` read as if that were planed once more."""
+    lines = [line for line in lines_of("herb_stand") if "wide, " in line]
+    assert lines
+    assert all("gauged from the" in line and "wide, off" not in line for line in lines)
