@@ -29,7 +29,7 @@ SHOP_STEPS_IN = ((1.0, 1.0 / 64.0), (4.0, 1.0 / 16.0), (math.inf, 1.0 / 4.0))
 USUAL_FIGURES = 3
 MASS_STEP = 0.1
 """The step of masses in advice [kg or lb]: a kitchen scale's."""
-_ROUNDING = 1e-6
+_ROUNDING = 1e-8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, shorter, together
@@ -95,6 +95,7 @@ def test_a_post(show: Amounts, depth: float, push: float, bored: float) -> None:
     show=SHOWS, thickness=st.floats(3.0, 40.0), wood=st.floats(-5.0, 10.0),
     room=st.floats(0.0, 20.0),
 )  # fmt: skip
+@example(show=Amounts(shown=millimetres(0.1)), thickness=6.0, wood=-6e-8, room=2.0)
 def test_what_is_left(show: Amounts, thickness: float, wood: float, room: float) -> None:
     place = Wood(part="rail", place="behind the dado", wood_mm=wood, thickness_mm=thickness,
                  shallower_mm=room, away_mm=room / 2.0)  # fmt: skip
