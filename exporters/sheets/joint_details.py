@@ -82,10 +82,15 @@ class JointDetail:
 
 def joint_words(profile: JointProfile) -> str:
     """The joint as it is named under its picture."""
-    verb = "meets" if profile.slopes or profile.inside else "in"
+    one, _ = meeting_words(profile)
+    return f"{profile.incoming} {one} {profile.into}"
+
+
+def meeting_words(profile: JointProfile) -> tuple[str, str]:
+    """How what comes in meets what it comes into: of one part, and of several."""
     if profile.metal:
-        verb = "hangs on"
-    return f"{profile.incoming} {verb} {profile.into}"
+        return "hangs on", "hang on"
+    return ("meets", "meet") if profile.slopes or profile.inside else ("in", "in")
 
 
 def signature(profile: JointProfile, shown: Shown) -> tuple[object, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from exporters.sheets.joint_details import JointDetail, joint_words, signature
+from exporters.sheets.joint_details import JointDetail, joint_words, meeting_words, signature
 from exporters.sheets.joint_profiles import joint_profiles
 from exporters.sheets.joint_values import JointProfile
 from exporters.sheets.letters import letter_of_view
@@ -141,7 +141,9 @@ def _alike(shown: JointProfile, group: list[JointProfile], piece: Piece) -> str:
         into.remove(shown.into)
     elif len(into) == 1:
         incoming.remove(shown.incoming)
-    return f"{counted_woods(piece, incoming)} in {counted_woods(piece, into)}"
+    one, several = meeting_words(shown)
+    verb = one if len(incoming) == 1 else several
+    return f"{counted_woods(piece, incoming)} {verb} {counted_woods(piece, into)}"
 
 
 def _is_cut(profile: JointProfile, axis: int, at: float) -> bool:

@@ -153,16 +153,14 @@ def _is_gone(channel: Channel, part: Part) -> bool:
     surface = channel.surface_mm(blank)
     deep = (min(surface, channel.floor_mm), max(surface, channel.floor_mm))
     low, high = _run_of(part, deep)
-    for each in shapes_of(part.cuts, blank, Bite):
-        least, most = each.core(blank)
-        if (
-            least[0] <= low + _SAME_MM
-            and most[0] >= high - _SAME_MM
-            and least[1] <= channel.wide[0] + _SAME_MM
-            and most[1] >= channel.wide[1] - _SAME_MM
-        ):
-            return True
-    return False
+    needs = ((low, high), channel.wide)
+    return any(
+        all(
+            least[axis] <= need[0] + _SAME_MM and most[axis] >= need[1] - _SAME_MM
+            for axis, need in enumerate(needs)
+        )
+        for least, most in (each.core(blank) for each in shapes_of(part.cuts, blank, Bite))
+    )
 
 
 def _run_of(part: Part, deep: tuple[float, float]) -> tuple[float, float]:

@@ -181,8 +181,9 @@ class SlidingTop(Top):
             f"the lid slides out to the {self.drawn_to.value}: wax its edges and its grooves, and "
             "keep glue and finish out of them"
         )
-        run = "the lid's groove may run along it too: its notch takes that wood"
-        return (Note(said, ("lid", *RAILS)), Note(run, (self._rails[1],)))
+        outer = self._rails[1]
+        run = f"the lid's groove may run along {outer} too: its notch takes that wood"
+        return (Note(said, ("lid", *RAILS)), Note(run, (outer,)))
 
 
 def read_sliding_lid(

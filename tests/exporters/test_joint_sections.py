@@ -141,6 +141,13 @@ def test_joints_that_look_alike_are_named_once() -> None:
     assert tiers.alike == "tiers 1 to 5 in both uprights"
 
 
+def test_mitred_rails_meet_one_another() -> None:
+    """They were said to be in one another, as what is housed is."""
+    box = piece_in(next(model for model in MODELS if model.stem == "tea_box"))
+    (corner,) = [each for _, each in sectioned(box).details if each.profile.slopes]
+    assert corner.alike == "left side rail and right side rail meet front rail and back rail"
+
+
 def test_clearances_keep_their_hundredths_and_thousandths() -> None:
     """0.13 mm is not 0.1, and 0.13 mm of an inch piece is 0.005, which no 64th shows."""
     assert clearance_text(0.13, millimetres(0.1)) == "0.13"
