@@ -32,7 +32,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "checks/housed_ends.py": "_DEEPEST",
         "checks/housing.py": "_HALVINGS",
         "checks/housing_findings.py": "PLAY_STEP_MM",
-        "checks/of_piece/borne.py": "_KEPT",
+        "checks/of_piece/bending.py": "_KEPT",
         "checks/of_piece/joints.py": "HAIR_MM",
         "checks/of_piece/screwed.py": "HALFWAY",
         "checks/of_piece/slots.py": "_UPRIGHT _BESIDE_MM",

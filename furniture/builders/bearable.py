@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from furniture.builders.bracket_places import Ledge
 from furniture.builders.brackets import Bracket, BracketFigures
@@ -57,7 +58,14 @@ def bearable_tiers(
         if own:
             thick = min(each.timber.thickness_mm for each in own)
             count = len(own) // len({each.place.out for each in own})
-            bearers = (_bracket(reader, support, step, count, thick),)
+            there = _bracket(reader, support, step, count, thick)
+            reach = max(each.reach for each in own)
+            bearers = (
+                replace(
+                    there, least_mm=max(there.least_mm, reach),
+                    there=tuple(each.name for each in own),
+                ),
+            )  # fmt: skip
         elif step.name in {each.on for each in cleats}:
             bearers = ()
         else:

@@ -253,7 +253,7 @@ def _build(
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
             bearable=parts.bearable,
-            again=StandAgain(stand=stand, rules=rules, thicknesses=thicknesses),
+            again=StandAgain(stand=stand, names=names, rules=rules, thicknesses=thicknesses),
             fitted=tuple(clipped.fitted),
         ),
     )

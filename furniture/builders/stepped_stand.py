@@ -340,7 +340,7 @@ def _build(
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
             bearable=parts.bearable,
-            again=StandAgain(stand=stand, rules=rules, thicknesses=thicknesses),
+            again=StandAgain(stand=stand, names=cast.names, rules=rules, thicknesses=thicknesses),
             opens=turning.opens,
             fitted=tuple(clipped.fitted),
         ).lifted(height),

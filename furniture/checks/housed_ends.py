@@ -9,13 +9,13 @@ from furniture.checks.advice import Change, Remedy, least_that, longer
 from furniture.checks.finding import Finding, Show
 from furniture.checks.housing import Housing, Ledge, Lever, rested_bearing_mpa
 from furniture.checks.housing_findings import bearing_finding, deeper_dado, less_load
-from furniture.pieces import Bearer, Under
+from furniture.checks.tried import put_under
+from furniture.pieces import Under
 from furniture.rules import Rules
 from furniture.rules.building import LEAST_BRACKET_BETWEEN, MOST_BRACKET_BETWEEN
 
 _DEEPEST = 4.0
 """How deep a dado is looked for at most, in thicknesses of its post."""
-_CHANGE = {Under.BRACKET: Change.BRACKET, Under.CLEAT: Change.CLEAT}
 _WORDS = {
     (Under.BRACKET, 1): "put a bracket that reaches {} under each of its ends",
     (Under.BRACKET, 2): "put two brackets that reach {} under each of its ends",
@@ -66,30 +66,31 @@ def _borne(
 ) -> Iterable[Remedy]:
     """One of each kind that may be put under both ends, as far out as it must reach."""
     span = housing.projection_mm
-    own = Bearer(
-        under=Under.BRACKET, parameter="", count=1, wide_mm=housing.shelf_thickness_mm,
-        least_mm=rules[LEAST_BRACKET_BETWEEN] * span, most_mm=rules[MOST_BRACKET_BETWEEN] * span,
-    )  # fmt: skip
-    told: set[Under] = set()
-    for each in (own,) if housing.bearers is None else housing.bearers:
-        if each.under in told:
-            continue
-        reach = _reach_mm(housing, lever, each, limit)
-        if reach is None:
-            continue
-        words = _WORDS[each.under, each.count]
+
+    def reach_mm(wide_mm: float, least_mm: float, most_mm: float) -> float | None:
+        """How far what is put there must reach [mm]; None where not even the longest does."""
+        return least_that(
+            lambda reach: _pressed(
+                housing, lever, [Ledge(wide_mm=wide_mm, reach_mm=reach)]
+            ) <= limit,
+            least_mm, most_mm,
+        )  # fmt: skip
+
+    if housing.bearers is None:
+        words = _WORDS[Under.BRACKET, 1]
         if housing.brackets:
             words = f"let {housing.brackets} reach {{}}"
-        for remedy in longer(_CHANGE[each.under], words, reach, show, each.most_mm):
-            told.add(each.under)
-            yield replace(remedy, parameters=tuple(filter(None, (each.parameter,))))
-
-
-def _reach_mm(housing: Housing, lever: Lever, bearer: Bearer, limit: float) -> float | None:
-    """How far what is put there must reach [mm]; None where not even the longest does."""
-
-    def holds(reach_mm: float) -> bool:
-        ledge = Ledge(wide_mm=bearer.wide_mm, reach_mm=reach_mm)
-        return _pressed(housing, lever, [ledge]) <= limit
-
-    return least_that(holds, bearer.least_mm, bearer.most_mm)
+        most = rules[MOST_BRACKET_BETWEEN] * span
+        reach = reach_mm(housing.shelf_thickness_mm, rules[LEAST_BRACKET_BETWEEN] * span, most)
+        if reach is not None:
+            yield from longer(Change.BRACKET, words, reach, show, most)
+        return
+    told: set[Under] = set()
+    for each in housing.bearers:
+        bearer = each.bearer
+        reach = reach_mm(bearer.wide_mm, bearer.least_mm, bearer.most_mm)
+        if bearer.under in told or reach is None:
+            continue
+        found = put_under(each, _WORDS[bearer.under, bearer.count], reach, show)
+        told |= {bearer.under for _ in found}
+        yield from found

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.checks.strength import Grain, working_shear_mpa
-from furniture.pieces import Bearer
+from furniture.pieces import Offered
 from furniture.rules import Rules
 from furniture.rules.design import DADO_SHARE
 from furniture.timber.species import Species
@@ -52,7 +52,7 @@ class Housing:
     holder: str = "the post"
     brackets: str = ""
     bracket_mm: float = 0.0
-    bearers: tuple[Bearer, ...] | None = None
+    bearers: tuple[Offered, ...] | None = None
 
     def most_depth_mm(self, rules: Rules) -> float:
         """How deep its dado may be [mm]: half the wood, so that the other half stays behind it.

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
 
 from furniture.checks.advice import Change, Remedy, lighter, longer, said, together
 from furniture.checks.check import NO_LIMITS, Check
@@ -36,6 +35,7 @@ from furniture.checks.strength import (
     working_bearing_mpa,
     working_shear_mpa,
 )
+from furniture.checks.tried import put_under
 from furniture.pieces import Under
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import (
@@ -271,30 +271,23 @@ def _bracket(
 ) -> tuple[Remedy, ...]:
     """A bracket, or those that are there made longer: one of those that the builder takes."""
     least, most = (rules[each] * housing.projection_mm for each in (LEAST_BRACKET, MOST_BRACKET))
-    needed = bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit)
+    needed = max(least, bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit))
+    against = f" from {housing.holder}"
     if housing.bearers is None:
-        words = "put a bracket of your own under it that reaches {}"
-        takes = [(words, least, most, "")]
-    else:
-        takes = [
-            (
-                "put a bracket under it that reaches {}"
-                if each.count == 1
-                else "put two brackets side by side under it that reach {}",
-                max(least, each.least_mm), min(most, each.most_mm), each.parameter,
-            )
-            for each in housing.bearers
-            if each.under is Under.BRACKET
-        ]  # fmt: skip
-    for words, shortest, longest, parameter in takes:
-        told = f"let {housing.brackets} reach {{}}" if housing.brackets else words
-        found = longer(
-            Change.BRACKET, f"{told} from {housing.holder}", max(shortest, needed), show, longest
-        )
-        if found:
-            return tuple(
-                replace(each, parameters=tuple(filter(None, (parameter,)))) for each in found
-            )
+        told = "put a bracket of your own under it that reaches {}"
+        if housing.brackets:
+            told = f"let {housing.brackets} reach {{}}"
+        return longer(Change.BRACKET, f"{told}{against}", needed, show, most)
+    for each in housing.bearers:
+        bearer = each.bearer
+        if bearer.under is Under.BRACKET:
+            told = "put two brackets side by side under it that reach {}"
+            if bearer.count == 1:
+                told = "put a bracket under it that reaches {}"
+            reach = max(bearer.least_mm, needed)
+            found = put_under(each, told, reach, show, against=against)
+            if found:
+                return found
     return _NONE
 
 

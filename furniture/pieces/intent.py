@@ -151,7 +151,8 @@ class Bearer:
     """What a builder puts under a level part, against each of what holds it, or has there [mm].
 
     So many bear it side by side, over `wide_mm` of what holds it in all, and reach `least_mm` to
-    `most_mm` from there. The `parameter` is the builder's that says so.
+    `most_mm` from there. The `parameter` is the builder's that says so; `there` are the instances
+    that bear it already.
     """
 
     under: Under
@@ -160,6 +161,7 @@ class Bearer:
     wide_mm: float
     least_mm: float
     most_mm: float
+    there: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +176,24 @@ class BuiltAgain(Protocol):
     """A design that can be built once more with something put under one of its level parts."""
 
     def with_under(self, instance: str, bearer: Bearer, reach_mm: float) -> Piece | None:
-        """The piece with that under a bare part, reaching so far [mm]; None where it is refused."""
+        """The piece with that under a part, reaching so far [mm]; None where it is refused."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offered:
+    """What may be put under an instance, and the design that is built with it to try it."""
+
+    instance: str
+    bearer: Bearer
+    again: BuiltAgain
+
+    def built(self, reach_mm: float) -> Piece | None:
+        """The piece that has it; None where its builder refuses it, as with an opening in the way.
+
+        Args:
+            reach_mm: how far it reaches [mm], or a cleat is thick.
+        """
+        return self.again.with_under(self.instance, self.bearer, reach_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,7 +225,7 @@ class Intent:
     opens: tuple[TurnsOpen, ...] = ()
     fitted: tuple[Fitted, ...] = ()
 
-    def bearers_of(self, instance: str) -> tuple[Bearer, ...] | None:
+    def offered(self, instance: str) -> tuple[Offered, ...] | None:
         """What may be put under a level part; None where a maker may put anything there.
 
         Args:
@@ -214,8 +233,13 @@ class Intent:
         """
         if self.bearable is None:
             return None
-        found = (each.bearers for each in self.bearable if each.instance == instance)
-        return next(found, ())
+        again = self.again
+        return tuple(
+            Offered(instance=instance, bearer=bearer, again=again)
+            for each in self.bearable
+            if each.instance == instance and again is not None
+            for bearer in each.bearers
+        )
 
     def lifted(self, height: float) -> Intent:
         """The same with everything raised by a height [mm]."""

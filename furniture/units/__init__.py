@@ -24,7 +24,7 @@ from furniture.units.showing import (
     shown_value_mm,
 )
 from furniture.units.texts import said
-from furniture.units.words import counted, listed, nearest_word, plural, word_remedy
+from furniture.units.words import counted, listed, nearest_word, plural, the_listed, word_remedy
 from furniture.units.written import NOT_WRITTEN
 
 __all__ = [
@@ -71,5 +71,6 @@ __all__ = [
     "read_only",
     "said",
     "shown_value_mm",
+    "the_listed",
     "word_remedy",
 ]

@@ -102,6 +102,11 @@ def word_remedy(given: object, words: Sequence[str]) -> str:
     return f"write one of these, such as {words[0]!r}" if words else "leave it out"
 
 
+def the_listed(names: Sequence[str]) -> str:
+    """Several parts, each once, as `the left strip and the right strip`."""
+    return listed([f"the {each}" for each in dict.fromkeys(names)])
+
+
 def listed(names: Sequence[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     if len(names) < 2:

@@ -28,7 +28,7 @@ from furniture.checks.of_piece.bent import bends_of
 from furniture.checks.of_piece.joints import joint_findings_of
 from furniture.checks.of_piece.supported import supported_of
 from furniture.checks.rows.joints import HAND_LEVER, LEVER
-from furniture.checks.rows.shelves import SAG
+from furniture.checks.rows.shelves import BENDING, SAG
 from furniture.pieces import Piece
 from furniture.solids.measure import weigh
 from furniture.structure.frame import masses_weighed
@@ -251,3 +251,49 @@ def test_where_an_opening_is_in_its_way_another_is_advised() -> None:
     assert problems_of(replace(holed, brackets=[Bracket(on="tier 1")]))
     (asked,) = _cured(holed)
     assert "two brackets under tier 1" in asked.words
+
+
+def test_a_dado_is_told_no_bracket_that_an_opening_refuses() -> None:
+    """The hole is 15 before the post, in the middle: two beside it are taken, and are enough."""
+    hole = Opening(on="tier 1", size="12 mm", from_left="100 mm", from_edge="85 mm")
+    stand = _before_a_post(openings=[hole])
+    (asked,) = of(pressed(stand.build(), HAND_LEVER), Change.BRACKET)
+    assert problems_of(replace(stand, brackets=[Bracket(on="tier 1", reach=f"{asked.amount} mm")]))
+    assert "two brackets side by side" in asked.words
+    assert not pressed(written(stand, asked).build(), HAND_LEVER).is_amiss
+    beside = [replace(hole, from_left=f"{x} mm") for x in (75, 125)]
+    assert not of(
+        pressed(replace(stand, openings=[hole, *beside]).build(), HAND_LEVER), Change.BRACKET
+    )
+
+
+def _stressed(stand: Any) -> Finding:
+    (found,) = bending_of(stand.build(), BENDING)
+    return found
+
+
+def test_a_tier_whose_wood_is_stressed_too_much_is_borne_by_what_is_advised() -> None:
+    stand = a_stand(**{**DEEP, "loads": [replace(POT, mass="6 kg")]})
+    found = _stressed(stand)
+    assert found.is_amiss
+    (asked,) = of(found, Change.BRACKET)
+    assert asked.parameters == ("brackets",)
+    assert not _stressed(written(stand, asked)).is_amiss
+
+
+def test_brackets_that_are_too_short_are_to_reach_farther() -> None:
+    """They stand under both tiers by one entry; the one that is told is written by itself."""
+    low = Tier(width="180 mm", depth="230 mm", rise="200 mm")
+    stand = a_stand(
+        **{**DEEP, "loads": [replace(POT, mass="10 kg")],
+           "tiers": [low, Tier(width="160 mm", depth="180 mm", rise="200 mm")],
+           "brackets": [Bracket(reach="80 mm")]},
+    )  # fmt: skip
+    found = _stressed(stand)
+    (asked,) = of(found, Change.BRACKET)
+    assert asked.words.startswith("let the tier 1 bracket reach ")
+    longer = [Bracket(on="tier 1", reach=f"{asked.amount} mm"), Bracket(on="tier 2", reach="80 mm")]
+    assert not _stressed(replace(stand, brackets=longer)).is_amiss
+    hole = Opening(on="tier 1", size="14 mm", from_left="90 mm", from_edge="100 mm")
+    assert problems_of(replace(stand, brackets=longer, openings=[hole]))
+    assert not of(_stressed(replace(stand, openings=[hole])), Change.BRACKET)

@@ -40,9 +40,10 @@ from furniture import (
     millimetres,
 )
 from furniture.checks.advice import Change
-from furniture.checks.of_piece.joints import hand_levers_of
-from furniture.checks.of_piece.reading import shown_by
+from furniture.checks.of_piece import Setting
+from furniture.checks.of_piece.joints import joint_findings_of
 from furniture.checks.of_piece.supported import supported_of
+from furniture.checks.rows.joints import HAND_LEVER
 from furniture.checks.rows.shelves import SAG
 from furniture.joints import HoldBy
 from furniture.parts.cuts import Bore
@@ -199,7 +200,9 @@ def test_a_thin_bracket_is_glued_alone() -> None:
 
 def _lever(stand: SteppedStand) -> Any:
     piece = stand.build()
-    found = hand_levers_of(supported_of(piece, weigh(piece)), shown_by(piece))
+    supported = supported_of(piece, weigh(piece))
+    found = joint_findings_of(piece, supported, Setting(), is_table_top=False)
+    found = [each for each in found if each.check == HAND_LEVER]
     return next((each for each in found if "tier 1" in each.subject), None)
 
 

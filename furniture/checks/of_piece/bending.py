@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 from furniture.checks.advice import Change, Remedy, least_that, longer, said
@@ -12,13 +12,12 @@ from furniture.checks.finding import Finding, Sense, Show, Verdict, not_checked
 from furniture.checks.of_piece.bent import Bends, Level, bends_of
 from furniture.checks.of_piece.borne import BorneBy
 from furniture.checks.of_piece.lean import leans
-from furniture.checks.of_piece.reading import shown_by, worst_alone
+from furniture.checks.of_piece.reading import advised, shown_by, worst_alone
 from furniture.checks.of_piece.sagging import (
     CREEP,
     in_time_mm,
     judged_span_mm,
     most_sag_mm,
-    sag_share,
     time_fall_mm,
 )
 from furniture.checks.of_piece.sections import stretches_of
@@ -64,6 +63,9 @@ MEAN_TIMES = SOLID_DIVISOR / SHOP_SHARE.value
 """The mean strength of glue beside what it may carry for good in a small shop [-]."""
 TORN_TIMES = 1.5 * MEAN_TIMES
 """Springs draw more to stiff joints than wood does, so where others help no less is judged [-]."""
+_KEPT = 0.95
+"""How much of a limit one may come to with what is advised: weights are by cuts alone there, and
+the springs of joints do not grow with a part. Own rule."""
 GLUE = (Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE)
 """What is judged here: fasteners yield before they break, so the statics judge those."""
 
@@ -85,16 +87,17 @@ def bending_findings_of(
     if bends is None:
         return unknown
     show = shown_by(piece)
-    levels = bends.levels()
-    worst = max(levels, key=lambda each: sag_share(each, rules), default=None)
-    borne = BorneBy(piece=piece, show=show)  # tried where it is told: it builds the piece anew
+    borne = BorneBy(piece, show)
+
+    def bent(level: Level, borne: BorneBy | None) -> Iterable[Finding]:
+        return (*_sag(level, borne, show, rules), *_bending(level, borne, show, rules))
+
     supported = [each for each in supported if each.name in bends.frame.names]
     return (
         *worst_alone(
-            found
-            for each in levels
-            for found in (*_sag(each, borne if each is worst else None, show, rules),
-                          *_bending(each, show, rules))
+            advised(
+                bends.levels(), lambda level: bent(level, None), lambda level: bent(level, borne)
+            )
         ),
         *worst_alone(_hands(bends, supported, show, rules)),
         *worst_alone(_persons(bends, supported, show, rules)),
@@ -126,7 +129,7 @@ def _sag(level: Level, borne: BorneBy | None, show: Show, rules: Rules) -> Itera
         remedies = (
             *_thicker(level.placed, (fall - own, own, most), 3.0, show, rules),
             *_lighter(fall, own, most, rules),
-            *(() if borne is None else borne.remedies(level.placed.instance, most)),
+            *_borne(level, borne, lambda each: time_fall_mm(each) <= _KEPT * most),
         )
     glued = show(in_time_mm(level.glued, lasting.glued))
     spread = "" if level.dry is None else f", {glued} while its glue holds"
@@ -157,24 +160,34 @@ def _supported_else(placed: Placed, grain: Grain) -> str:
     return "bear it in its middle as well"
 
 
-def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
+def _borne(
+    level: Level, borne: BorneBy | None, suits: Callable[[Level], bool]
+) -> tuple[Remedy, ...]:
+    """What bears it so well under every load, where that is tried."""
+    if borne is None:
+        return ()
+    return borne.remedies(
+        level.placed.instance, lambda levels: bool(levels) and all(map(suits, levels))
+    )
+
+
+def _bending(level: Level, borne: BorneBy | None, show: Show, rules: Rules) -> Iterable[Finding]:
     """The worst stress along and across the grain, at the wood that is left there."""
     species = level.placed.part.timber.species
     for grain in Grain:
-        working = working_bending_mpa(species, grain)
+        working = _bears_mpa(level, grain, rules)
         if working is None:
             yield _no_strength(BENDING, level.placed)
             return
         stress = _stress(level.placed, level.worst, grain)
         fails = working * divisor(species) / rules[BREAKING_RESERVE]
-        if level.lasting is not None:
-            working, fails = (rules[SHORT_TIME] * each for each in (working, fails))
         remedies: tuple[Remedy, ...] = ()
         if stress > working:
             own = _stress(level.placed, level.own, grain)
             remedies = (
                 *_thicker(level.placed, (stress - own, own, working), 2.0, show, rules),
                 *_lighter(stress, own, working, rules),
+                *_borne(level, borne, lambda each: _bears(each, rules)),
             )
         yield Finding(
             check=BENDING,
@@ -188,6 +201,23 @@ def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
             else "",
             remedies=remedies,
         )
+
+
+def _bears_mpa(level: Level, grain: Grain, rules: Rules) -> float | None:
+    """The working stress under a load [MPa], which may be more for a while."""
+    working = working_bending_mpa(level.placed.part.timber.species, grain)
+    if working is None or level.lasting is None:
+        return working
+    return rules[SHORT_TIME] * working
+
+
+def _bears(level: Level, rules: Rules) -> bool:
+    """Whether its wood is stressed within its working stress, and something is kept in hand."""
+    return all(
+        working is not None and _stress(level.placed, level.worst, grain) <= _KEPT * working
+        for grain in Grain
+        for working in [_bears_mpa(level, grain, rules)]
+    )
 
 
 def _for_a_while(level: Level, rules: Rules) -> str:
@@ -247,7 +277,7 @@ def _thicker(
 
     def holds(share: float) -> bool:
         grown = 1.0 + share
-        return float(loads / grown**power + own / grown ** (power - 1.0)) <= 0.95 * limit
+        return float(loads / grown**power + own / grown ** (power - 1.0)) <= _KEPT * limit
 
     enough = least_that(holds, 0.0, most, 1e-4)
     if enough is None:

@@ -14,6 +14,7 @@ from furniture.checks.mitre import CornerRule, Mitre, mitre_finding
 from furniture.checks.of_piece.corners import mitres_of
 from furniture.checks.of_piece.reading import (
     Held,
+    advised,
     axis_towards,
     is_upright,
     shown_by,
@@ -22,7 +23,7 @@ from furniture.checks.of_piece.reading import (
 )
 from furniture.checks.of_piece.sections import covered_mm, reach_along, taken_from
 from furniture.checks.of_piece.setting import Setting
-from furniture.checks.of_piece.supported import Supported, brackets_of, in_words, ledges_of
+from furniture.checks.of_piece.supported import Supported, brackets_of, ledges_of
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
 from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HAND_LEVER, HOUSED_GLUE
 from furniture.checks.seasons import difference_across
@@ -38,6 +39,7 @@ from furniture.rules.checking import POST_KNOCK
 from furniture.rules.staying import LEAST_WOOD
 from furniture.rules.wood import HARMLESS_PRESS, SHORT_BOX_HEIGHT, SHORT_BOX_SIDE
 from furniture.timber.movement import NoCoefficient
+from furniture.units import the_listed
 from furniture.units.gravity import GRAVITY_M_S2
 
 HAIR_MM = 0.01
@@ -59,17 +61,11 @@ def joint_findings_of(
         is_table_top: whether it is judged as a table-top piece
     """
     show, rules = shown_by(piece), setting.rules
-    found: list[Finding] = []
-    for each in supported:
-        if each.one_side:
-            housing = housing_of(each, rules)
-            found += _spoken(housing_findings(housing, load_lever(each), show, rules), housing)
-            found += _hand_findings(each, show, rules)
-            if not _is_glued(housing):
-                play = _play_to_swell_mm(each, setting)
-                found.append(droop_finding(housing, show, play, rules))
-        elif each.two_sides is not None:
-            found += _ends_in_dados(piece, each, show, rules)
+
+    def housed(each: Supported) -> list[Finding]:
+        return _housed(piece, each, setting, show)
+
+    found = advised(supported, lambda each: housed(_nothing_put_under(each)), housed)
     corners = (
         mitre_finding(mitre, show, _corner_rule(mitre, rules, is_table_top=is_table_top), rules)
         for mitre in mitres_of(piece)
@@ -81,10 +77,31 @@ def joint_findings_of(
     )
 
 
+def _housed(piece: Piece, supported: Supported, setting: Setting, show: Show) -> list[Finding]:
+    """What is found of the housings of one shelf."""
+    rules = setting.rules
+    if not supported.one_side:
+        return _ends_in_dados(piece, supported, show, rules) if supported.two_sides else []
+    housing = housing_of(supported, rules)
+    found = _spoken(housing_findings(housing, load_lever(supported), show, rules), housing)
+    found += _hand_findings(supported, show, rules)
+    if not _is_glued(housing):
+        play = _play_to_swell_mm(supported, setting)
+        found.append(droop_finding(housing, show, play, rules))
+    return found
+
+
+def _nothing_put_under(supported: Supported) -> Supported:
+    """The same where nothing is advised under it: whether it is taken is tried by building."""
+    return replace(supported, bearers=())
+
+
 def hand_levers_of(
     supported: Sequence[Supported], show: Show, rules: Rules = USUAL_RULES
 ) -> tuple[Finding, ...]:
     """How a hand on its front edge presses the dado of every shelf that is held from one side.
+
+    Their figures; what is advised against them may lack what is put under a shelf.
 
     Args:
         supported: the level surfaces and what bears them
@@ -95,7 +112,7 @@ def hand_levers_of(
         told
         for each in supported
         if each.one_side
-        for told in _hand_findings(each, show, rules)
+        for told in _hand_findings(_nothing_put_under(each), show, rules)
         if told.check == HAND_LEVER
     )
 
@@ -157,7 +174,7 @@ def housing_of(supported: Supported, rules: Rules = USUAL_RULES) -> Housing:
         post_grain=Grain.ALONG if is_upright(held[0].into) else Grain.ACROSS,
         post_thickness_mm=held[0].into.part.blank.thickness_mm,
         holder=supported.holder_name,
-        brackets=in_words([each.instance for each in supported.brackets]),
+        brackets=the_listed([each.instance for each in supported.brackets]),
         bracket_mm=supported.bracket_reach_mm(rules),
         bearers=supported.bearers,
     )

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from furniture.checks.check import Check
 from furniture.checks.finding import GRAVEST_FIRST, Finding, Sense, Verdict
@@ -18,6 +19,7 @@ from furniture.pieces import Piece, placed_named
 from furniture.timber.movement import Across
 from furniture.units import Amounts, listed
 
+_Case = TypeVar("_Case")
 MOST_NAMED, MOST_LETTERS = 4, 44
 """How many others, and how many letters of them, are named beside the worst. Own rule."""
 ACROSS = (Across.LENGTH, Across.WIDTH, Across.THICKNESS)
@@ -173,6 +175,30 @@ def worst_alone(findings: Iterable[Finding], show: Amounts | None = None) -> tup
     for each in findings:
         groups.setdefault(each.check, []).append(each)
     return tuple(_standing_for(group, show) for group in groups.values())
+
+
+def advised(
+    cases: Iterable[_Case],
+    bare: Callable[[_Case], Iterable[Finding]],
+    whole: Callable[[_Case], Iterable[Finding]],
+) -> list[Finding]:
+    """The findings on several cases, with the whole advice where one speaks for its check.
+
+    Args:
+        cases: what is judged
+        bare: its findings without advice that is dear, as what has to be tried by building
+        whole: the same with it
+    """
+    rows = [(case, tuple(bare(case))) for case in cases]
+    groups: dict[Check, list[Finding]] = {}
+    for each in (each for _, row in rows for each in row):
+        groups.setdefault(each.check, []).append(each)
+    speaking = {id(min(group, key=badness)) for group in groups.values()}
+    return [
+        each
+        for case, row in rows
+        for each in (whole(case) if any(id(own) in speaking for own in row) else row)
+    ]
 
 
 def room_left(finding: Finding) -> float:

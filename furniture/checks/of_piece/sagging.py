@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from furniture.checks.of_piece.bent import Level
 from furniture.rules import Rules
-from furniture.rules.wood import PLAIN_SAG, SAG_JUDGED_FROM, SAG_TOLD_FROM, VISIBLE_SAG
+from furniture.rules.wood import PLAIN_SAG, SAG_JUDGED_FROM, VISIBLE_SAG
 from furniture.structure.bending import Sag
 
 CREEP = 2.0
@@ -53,16 +53,3 @@ def most_sag_mm(span_mm: float, rules: Rules) -> float:
     **Source:** own rule: the shares of a span that an eye sees.
     """
     return span_mm * rules[VISIBLE_SAG if span_mm >= rules[SAG_JUDGED_FROM] else PLAIN_SAG]
-
-
-def sag_share(level: Level, rules: Rules) -> float:
-    """How much of that it sags [-]; none where its span is too short to be told.
-
-    Args:
-        level: the part under a load
-        rules: the maker's
-    """
-    span = judged_span_mm(level.worst)
-    if span < rules[SAG_TOLD_FROM]:
-        return 0.0
-    return time_fall_mm(level) / most_sag_mm(span, rules)

@@ -16,12 +16,13 @@ from furniture.joints.joint import Role
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot
-from furniture.pieces import Bearer, LoadKind, Piece, Stance, placed_named
+from furniture.pieces import LoadKind, Offered, Piece, Stance, placed_named
 from furniture.pieces.weighed import Weighed
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import LEAST_BRACKET
 from furniture.rules.standing import HAND, HAND_FROM_EDGE, SEAT_FACTOR, STEP_PAD, STEP_PRESS
 from furniture.rules.staying import LIES_ON_WITHIN
+from furniture.units import the_listed
 from furniture.units.gravity import GRAVITY_M_S2
 
 _LEVEL = 0.9
@@ -46,7 +47,7 @@ class Supported:
     weight_n: float
     brackets: tuple[Placed, ...] = ()
     persons: tuple[Load, ...] = ()
-    bearers: tuple[Bearer, ...] | None = None
+    bearers: tuple[Offered, ...] | None = None
     hand_n: float
 
     @property
@@ -67,7 +68,7 @@ class Supported:
     @property
     def holder_name(self) -> str:
         """What holds it from one side, by the names of its parts."""
-        return in_words([each.into.instance for each in self.one_side])
+        return the_listed([each.into.instance for each in self.one_side])
 
     def bracket_reach_mm(self, rules: Rules) -> float:
         """How far the shortest of its brackets reaches from what holds it [mm]; 0 if none counts.
@@ -106,12 +107,6 @@ class Supported:
     def footprint_along(self, load: Load, direction: Vector) -> float:
         """A load's size along a direction of the piece [mm]."""
         return load.footprint_mm[0] if abs(direction[0]) > 0.5 else load.footprint_mm[1]
-
-
-def in_words(names: Sequence[str]) -> str:
-    """Several names as `the left strip and the right strip`."""
-    told = [f"the {each}" for each in dict.fromkeys(names)]
-    return " and ".join(filter(None, (", ".join(told[:-1]), told[-1]))) if told else ""
 
 
 def brackets_of(piece: Piece, shelf: Placed, held: Sequence[Held]) -> tuple[Placed, ...]:
@@ -200,7 +195,7 @@ def supported_of(
                 loads=tuple(load for load in standing.loads if load.on.name == surface.instance),
                 weight_n=weighed.parts[shelf.part.id].mass_kg * GRAVITY_M_S2,
                 persons=persons_on(piece, surfaces[surface.instance], rules),
-                bearers=piece.intent.bearers_of(surface.instance),
+                bearers=piece.intent.offered(surface.instance),
                 hand_n=rules[HAND]
                 if is_held
                 else hand_before_it_tips_n(standing, surfaces[surface.instance], rules),
