@@ -12,11 +12,13 @@ from furniture.making.settings import CutterKind, Guide, Machine, Rig
 from furniture.making.units import Unit
 from furniture.making.why import Why
 from furniture.parts.vectors import dot
-from furniture.pieces.piece import Piece
+from furniture.pieces.piece import Piece, placed_named
 
 _BEFORE_FITTING = frozenset(
     {Kind.MEASURE, Kind.JOINT_FACE, Kind.JOINT_EDGE, Kind.RESAW, Kind.PLANE}
 )
+_SAME_WAY = 0.5
+"""Grain lies along a way where it lies along it rather than across. Own rule."""
 
 
 def loose_panels(piece: Piece) -> Mapping[str, tuple[str, ...]]:
@@ -184,7 +186,7 @@ def _closing_rail(
     if not lengths:
         return
     last = lengths[-1]
-    opposite = _opposite(piece, unit, last.sizes[0].instance)
+    opposite = _opposite(piece, last.sizes[0].instance)
     if not opposite:
         return
     names = set(opposite)
@@ -214,30 +216,47 @@ def _brings_to_size(operation: Operation, names: set[str]) -> bool:
     return bool(comes_off) or (is_sized and operation.stage in (Stage.MILL, Stage.PART))
 
 
-def _opposite(piece: Piece, unit: Unit, closing: str) -> tuple[str, ...]:
-    """The parts along the side across from a rail: those that close on its neighbours."""
+def _opposite(piece: Piece, closing: str) -> tuple[str, ...]:
+    """The parts along the side across from a rail: those that close on its neighbours.
 
-    placed = {each.instance: each for each in piece.placed}
-    way = placed[closing].placement.x_axis
+    Where these close on uprights, the row is what stands between the uprights, with them.
+    """
+    way = placed_named(piece, closing).placement.x_axis
+    joined = _joined(piece)
+    sides = {
+        name
+        for each in piece.joinings
+        if each.role is Role.CORNER and closing in (each.into, each.incoming)
+        for name in (each.into, each.incoming)
+        if name != closing
+    }
+    beyond = {other for side in sides for other in joined[side] - {closing}}
+
+    def is_between(name: str, ends: Container[str]) -> bool:
+        met = [other for other in joined[name] if other in ends]
+        return len(met) > 1 and name not in sides and name != closing
+
+    def runs_along(name: str) -> bool:
+        return abs(dot(placed_named(piece, name).placement.x_axis, way)) > _SAME_WAY
+
+    found = {name for name in beyond if runs_along(name)}
+    if found:
+        row = found | {name for name in joined if is_between(name, found)}
+    else:
+        row = {name for name in joined if runs_along(name) and is_between(name, beyond)}
+        row |= {end for name in row for end in joined[name] & beyond}
+    return tuple(each.instance for each in piece.placed if each.instance in row)
+
+
+def _joined(piece: Piece) -> Mapping[str, set[str]]:
+    """What each part closes on, at a corner or with fasteners."""
     joined: dict[str, set[str]] = {each.instance: set() for each in piece.placed}
     for joining in piece.joinings:
         is_seat = joining.role in (Role.RIM, Role.SEAT)
         if not is_seat and (joining.role is Role.CORNER or joining.fasteners):
             joined[joining.into].add(joining.incoming)
             joined[joining.incoming].add(joining.into)
-    sides = joined[closing] & set(unit.instances)
-    found = {
-        other
-        for side in sides
-        for other in joined[side] - {closing}
-        if abs(dot(placed[other].placement.x_axis, way)) > 0.5
-    }
-    between = {
-        each
-        for each in joined
-        if len(joined[each] & found) > 1 and each not in sides and each != closing
-    }
-    return tuple(each.instance for each in piece.placed if each.instance in found | between)
+    return joined
 
 
 def _mates(

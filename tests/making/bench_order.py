@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from furniture.joints.joint import Role
 from furniture.making.operations import Axis, Kind, Operation, Stage
 from furniture.making.settings import (
     Bored,
@@ -157,6 +158,53 @@ def _cut_before_it_is_measured(bench: Bench) -> Iterator[Fault]:
             is_across = abs(span[0] - low) < _ROW_MM and abs(span[1] - high) < _ROW_MM
             if is_across and sized[name, Axis.LENGTH] < at:
                 yield Fault(name, "it was cut before what lies opposite was measured")
+
+
+def _closes_unmeasured(bench: Bench) -> Iterator[Fault]:
+    """The last rail off a strip, mitred at both ends, is cut to what was measured across from it.
+
+    Its neighbours lead to what lies there. Where that comes off wood that waits for this rail,
+    there is nothing to measure yet.
+    """
+    sized = bench.sized_at()
+    for blank in bench.making.workpieces:
+        if blank.what is not Wood.COMMON_BLANK:
+            continue
+        last = max(blank.instances, key=lambda name: sized[name, Axis.LENGTH])
+        sides = {
+            name
+            for each in bench.piece.joinings
+            if each.role is Role.CORNER and last in (each.into, each.incoming)
+            for name in {each.into, each.incoming} - {last}
+        }
+        if last not in bench.placed.mitred_at_both_ends or len(sides) != 2:
+            continue
+        beyond = [bench.placed.joined_to[side] - {last} for side in sides]
+        cut = sized[last, Axis.LENGTH]
+        rows = [
+            row
+            for at, each in bench.of_kind(Kind.MEASURE)
+            if at < cut and (row := _row_of(bench, each)) is not None
+        ]
+        axis = _long_axis(bench, last)
+        span = bench.placed.span(last, axis)
+        is_measured = any(
+            row[0] == axis and max(abs(a - b) for a, b in zip(row[1:], span, strict=True)) < _ROW_MM
+            for row in rows
+        )
+        across = [name for names in beyond for name in names if _is_there(bench, name, last, cut)]
+        if not is_measured and all(set(names) & set(across) for names in beyond):
+            yield Fault(last, "it closes the run, and nothing is measured before it is cut")
+
+
+def _long_axis(bench: Bench, name: str) -> int:
+    return next(axis for axis in range(3) if bench.placed.size_along(name, axis) is Axis.LENGTH)
+
+
+def _is_there(bench: Bench, name: str, rail: str, at: int) -> bool:
+    """Whether a part beyond a rail's neighbours has its size that way before the rail is cut."""
+    axis = _long_axis(bench, rail)
+    return bench.sized_at()[name, bench.placed.size_along(name, axis)] < at
 
 
 def _row_of(bench: Bench, operation: Operation) -> tuple[int, float, float] | None:
@@ -374,6 +422,7 @@ RULES: tuple[Rule, ...] = (
     _measured_in_pieces,
     _measured_too_early,
     _cut_before_it_is_measured,
+    _closes_unmeasured,
     _not_done_when_tried,
     _panel_not_fitted,
     _trimmed_before_it_is_tried,
