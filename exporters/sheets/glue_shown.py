@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from exporters.sheets.part_notes import rounded_note
 from exporters.sheets.positions import glued_on
 from exporters.views.glue_up import OpenedView, coming_together
 from exporters.work.glue_words import GlueWords, cut_before_glue, glue_in_words
@@ -15,6 +16,7 @@ from furniture.making.glue_ups import GlueUps, NoStages
 from furniture.parts.part import Placed
 from furniture.pieces.piece import Piece
 from furniture.units import Amounts, listed
+from furniture.units.showing import is_rounded
 
 _NOTE = (
     "Ways are those of the piece as it stands, seen from its front. Try every joint dry in this "
@@ -53,7 +55,20 @@ def notes_on_glue_ups(piece: Piece, work: Work) -> tuple[str, ...]:
     gluing, copies = work.making.gluing, work.making.copies
     show = Amounts(shown=piece.shown)
     each = (f"Each is done {copies} times, once for each copy.",) if copies > 1 else ()
-    return (_NOTE, *each, *((glue_in_words(gluing[0].glue, show),) if gluing else ()))
+    stages = work.found.stages if isinstance(work.found, GlueUps) else ()
+    words = _words(piece, work)
+    is_marked = any(is_rounded(said) for stage in stages for said in words.sentences_of(stage))
+    marks = (rounded_note(piece.shown),) if is_marked else ()
+    return (_NOTE, *marks, *each, *((glue_in_words(gluing[0].glue, show),) if gluing else ()))
+
+
+def _words(piece: Piece, work: Work) -> GlueWords:
+    return GlueWords(
+        piece=piece,
+        cut_before=cut_before_glue(work.making),
+        gluing=work.making.gluing,
+        set_out=_set_out(piece),
+    )
 
 
 def glue_ups_shown(piece: Piece, work: Work) -> tuple[GlueUpShown, ...]:
@@ -69,13 +84,7 @@ def glue_ups_shown(piece: Piece, work: Work) -> tuple[GlueUpShown, ...]:
     glue_ups = work.found
     if not isinstance(glue_ups, GlueUps):
         return (GlueUpShown(number=1, title="no order found", sentences=_why(glue_ups)),)
-    words = GlueWords(
-        piece=piece,
-        cut_before=cut_before_glue(work.making),
-        gluing=work.making.gluing,
-        set_out=_set_out(piece),
-    )
-    found = []
+    words, found = _words(piece, work), []
     for stage in glue_ups.stages:
         placed = placed_as_closed(piece, work.making, stage)
         found.append(

@@ -15,9 +15,11 @@ from exporters.sheets.glue_sheet import (
 )
 from exporters.sheets.glue_shown import glue_ups_shown, notes_on_glue_ups
 from exporters.sheets.paper import Box2, Orientation, Scale
+from exporters.sheets.part_notes import rounded_note
 from exporters.sheets.values import Item, Sheet
 from exporters.sheets.whole_task import Framed, WholeTask, framed, sheet_of
 from exporters.work.checklist import (
+    Tick,
     checklist_of,
     key_to_strips,
     rough_wood_in_words,
@@ -26,6 +28,8 @@ from exporters.work.checklist import (
 from exporters.work.work_mark import work_mark
 from exporters.work.work_of import Work
 from furniture.making.making import Making
+from furniture.pieces.piece import Piece
+from furniture.units.showing import is_rounded
 
 _MARGIN_MM = 1.5
 _NOTE = (
@@ -49,7 +53,8 @@ def work_sheets(task: WholeTask, making: Making) -> list[Sheet]:
         task: what the sheets say; the first one's name is used, later ones get a number.
         making: of the piece.
     """
-    return _sheets(task, making, _filled(task, making, None), [])
+    task = replace(task, notes=_notes(task.piece, making))
+    return _sheets(task, _filled(task, making, None), [])
 
 
 def work_and_glue_sheets(task: WholeTask, glue_task: WholeTask, work: Work) -> list[Sheet]:
@@ -62,13 +67,14 @@ def work_and_glue_sheets(task: WholeTask, glue_task: WholeTask, work: Work) -> l
         work: on the piece.
     """
     making, notes = work.making, notes_on_glue_ups(task.piece, work)
+    task = replace(task, notes=_notes(task.piece, making))
     cells = glue_ups_shown(task.piece, work)
     pages = _filled(task, making, None)
     last: _Last | None = None
     filled, held, fewest = pages, 0, sheets_taken(glue_task, cells, notes)
     for share in _SHARES:
         tried = _Last(number=len(pages), share=share, notes=notes)
-        count = cells_held(cells, tried.below(task, making), task.style)
+        count = cells_held(cells, tried.below(task), task.style)
         further = sheets_taken(glue_task, cells[count:], notes)
         if further >= fewest:
             continue
@@ -78,9 +84,9 @@ def work_and_glue_sheets(task: WholeTask, glue_task: WholeTask, work: Work) -> l
         last, held, fewest, filled = tried, count, further, shorter
     after = sheets_of_cells(glue_task, cells[held:], notes) if held < len(cells) else []
     if last is None:
-        return [*_sheets(task, making, pages, []), *after]
-    below = stacked_cells(cells[:held], last.below(task, making), task.style)
-    return [*_sheets(task, making, filled, below, last), *after]
+        return [*_sheets(task, pages, []), *after]
+    below = stacked_cells(cells[:held], last.below(task), task.style)
+    return [*_sheets(task, filled, below, last), *after]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,22 +97,32 @@ class _Last:
     share: float
     notes: tuple[str, ...]
 
-    def below(self, task: WholeTask, making: Making) -> Box2:
+    def below(self, task: WholeTask) -> Box2:
         """The room below the operations [mm]."""
-        whole = _begun(task, making, self.number, self).region
+        whole = _begun(task, self.number, self).region
         top = whole.top - self.share * whole.height
         return replace(whole, top=top, bottom=whole.bottom + _MARGIN_MM)
 
 
-def _begun(task: WholeTask, making: Making, number: int, last: _Last | None) -> Framed:
-    mark = f'In a job file the numbers are those of work = "{work_mark(making)}".'
-    rough = rough_wood_in_words(task.piece, making)
-    told = (
-        _NOTE, *side_by_side(making), *key_to_strips(making), *([rough] if rough else []), mark,
-    )  # fmt: skip
-    notes = told if number == 1 else ()
+def _notes(piece: Piece, making: Making) -> tuple[str, ...]:
+    """What the first sheet says of all of them."""
+    rough = rough_wood_in_words(piece, making)
+    ticks = [each for each in checklist_of(piece, making) if isinstance(each, Tick)]
+    is_marked = any(is_rounded(text) for each in ticks for text in (each.set_to, *each.lines))
+    return (
+        _NOTE,
+        *([rounded_note(piece.shown)] if is_marked else []),
+        *side_by_side(making),
+        *key_to_strips(making),
+        *([rough] if rough else []),
+        f'In a job file the numbers are those of work = "{work_mark(making)}".',
+    )
+
+
+def _begun(task: WholeTask, number: int, last: _Last | None) -> Framed:
+    notes = task.notes if number == 1 else ()
     if last is not None and last.number == number:
-        notes = (*notes, *last.notes)
+        notes = tuple(dict.fromkeys((*notes, *last.notes)))
     return framed(replace(task, notes=notes), Orientation.PORTRAIT, None, bool(notes))
 
 
@@ -115,27 +131,26 @@ def _filled(task: WholeTask, making: Making, last: _Last | None) -> list[list[li
 
     def columns() -> Iterator[Box2]:
         for number in count(1):
-            region = _begun(task, making, number, last).region.grown(-_MARGIN_MM)
+            region = _begun(task, number, last).region.grown(-_MARGIN_MM)
             if last is not None and number == last.number:
-                top = last.below(task, making).top
+                top = last.below(task).top
                 region = replace(region, bottom=top + _MARGIN_MM)
             yield from columns_in(region)
 
-    a_page = len(columns_in(_begun(task, making, 1, last).region.grown(-_MARGIN_MM)))
+    a_page = len(columns_in(_begun(task, 1, last).region.grown(-_MARGIN_MM)))
     filled = checklist_columns(checklist_of(task.piece, making), columns(), task.style)
     return [filled[at : at + a_page] for at in range(0, len(filled), a_page)]
 
 
 def _sheets(
     task: WholeTask,
-    making: Making,
     pages: Sequence[Sequence[Sequence[Item]]],
     below: Sequence[Item],
     last: _Last | None = None,
 ) -> list[Sheet]:
     sheets = []
     for number, page in enumerate(pages, start=1):
-        items = [*_begun(task, making, number, last).items, *chain.from_iterable(page)]
+        items = [*_begun(task, number, last).items, *chain.from_iterable(page)]
         items += below if number == len(pages) else ()
         sheets.append(sheet_of(task, Orientation.PORTRAIT, Scale(1.0), items, number))
     return sheets

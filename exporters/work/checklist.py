@@ -24,9 +24,10 @@ from furniture.making.making import Making
 from furniture.making.operations import CLOSES
 from furniture.making.set_ups import Dial
 from furniture.making.settings import Cutter, Machine
-from furniture.making.workpieces import Wood
+from furniture.making.workpieces import Wood, Workpiece
 from furniture.pieces.piece import Piece
 from furniture.units import figure
+from furniture.units.showing import without_mark
 
 AT_THE_BENCH = "At the bench"
 _TO_LINES = "Table saw, by the sheets of the boards"
@@ -127,11 +128,16 @@ def rough_wood_in_words(piece: Piece, making: Making) -> str:
     names = strips_in(making)
     told = (
         f"{counted_woods(piece, [each.id], names)} "
-        + " x ".join(figure(each.high[axis] - each.low[axis], piece.shown) for axis in (0, 1))
+        + " x ".join(_rough(each, axis, piece) for axis in (0, 1))
         for each in rough
     )
     each = "" if making.copies < 2 else ", for each copy"
     return f"Sawn before step 1{each}, grain along the first figure: {'; '.join(told)}."
+
+
+def _rough(wood: Workpiece, axis: int, piece: Piece) -> str:
+    """A rough size: that it is rounded needs no mark."""
+    return without_mark(figure(wood.high[axis] - wood.low[axis], piece.shown))
 
 
 _SAWN_ROUGH = (Wood.COMMON_BLANK, Wood.PART, Wood.GLUED_STRIP)

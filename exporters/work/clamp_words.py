@@ -12,7 +12,7 @@ from furniture.making.glue_ups import Caul, Pad, Stage
 from furniture.parts.vectors import Vector
 from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece
-from furniture.units import figure, listed
+from furniture.units import figure_among_words, listed
 
 _AXES = ("left to right", "front to back", "top to bottom")
 _ACROSS_CORNERS = "across the corners, square to each mitre"
@@ -79,8 +79,8 @@ def _blocks(stage: Stage, piece: Piece) -> Iterator[str]:
             highest[pad.instance] = pad
     alike: dict[tuple[str, str], list[str]] = {}
     for name, pad in highest.items():
-        high = figure(pad.rise_mm + _CLEAR_MM, piece.shown)
-        wide = figure(min(pad.free_mm, _BLOCK_MM), piece.shown)
+        high = figure_among_words(pad.rise_mm + _CLEAR_MM, piece.shown)
+        wide = figure_among_words(min(pad.free_mm, _BLOCK_MM), piece.shown)
         alike.setdefault((high, wide), []).append(name)
     for (high, wide), names in alike.items():
         woods = counted_woods(piece, names)

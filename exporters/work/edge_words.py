@@ -7,7 +7,7 @@ from collections.abc import Callable
 from exporters.work.lines import OWN, PlacementWords, Told
 from furniture.making.settings import Easing, Notched, Slice
 from furniture.parts.faces import ENDS, WIDE_FACES, Face
-from furniture.units import Shown, dialled, figure
+from furniture.units import Shown, dialled, figure_among_words
 
 NameOf = Callable[[Face], str]
 """What a face of the wood in hand is called."""
@@ -21,7 +21,7 @@ def resawn_in_words(setting: Slice, off: str, shown: Shown) -> Told:
         off: what the face is called that it is measured from.
         shown: how lengths are shown.
     """
-    left = figure(setting.at_mm, shown)
+    left = figure_among_words(setting.at_mm, shown)
     return Told(
         what=f"resaw: a line all round {left} off the {off}, sawn along it in the vice or at a "
         "band saw; what comes off is an offcut"

@@ -8,7 +8,7 @@ from furniture.job.figures import Figure, Of, asked_for, play_of_openings
 from furniture.making.making import Making
 from furniture.making.operations import Axis, Kind, Operation, SizeOf, Stage
 from furniture.pieces.piece import Piece
-from furniture.units import figure, listed
+from furniture.units import figure_among_words, listed
 
 _BOX = "[............]"
 _AXES = tuple(Axis)
@@ -79,7 +79,7 @@ def less_play_in_words(piece: Piece, sizes: Sequence[SizeOf]) -> str:
     told: list[tuple[str, str]] = []
     for name in dict.fromkeys(each.instance for each in sizes):
         play = {
-            way: figure(plays[name, _AXES.index(axis)], piece.shown)
+            way: figure_among_words(plays[name, _AXES.index(axis)], piece.shown)
             for axis, way in _WAYS.items()
             if SizeOf(name, axis) in sizes and plays.get((name, _AXES.index(axis)), 0.0) > 0.0
         }

@@ -37,7 +37,7 @@ from furniture.pieces.bought import Bought
 from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
 from furniture.shop.tools.glues import HOURS_AT_REST, SIZED, GlueFacts
-from furniture.units import Amounts, figure, listed, plural
+from furniture.units import Amounts, figure_among_words, listed, plural
 
 _FLUSH_MM = 0.05
 _FEW = 2
@@ -215,8 +215,8 @@ class GlueWords:
         """How far in from the edges of what carries it."""
         flush, off = [], []
         for mm, axis, is_high in self.set_out[name]:
-            side, told_mm = f"the {SIDES[axis][is_high]}", figure(mm, self.piece.shown)
-            if told_mm == figure(0.0, self.piece.shown):
+            side, told_mm = f"the {SIDES[axis][is_high]}", figure_among_words(mm, self.piece.shown)
+            if told_mm == figure_among_words(0.0, self.piece.shown):
                 flush.append(side)
             else:
                 off.append((told_mm, side))
@@ -280,7 +280,7 @@ class GlueWords:
         for each in levelled:
             if each.when is when:
                 face = names.of((each.instance,), each.face)
-                by = figure(each.by_mm, self.piece.shown)
+                by = figure_among_words(each.by_mm, self.piece.shown)
                 alike[(face, by, each.flush_with)].append(each.instance)
         for (face, by, mate), instances in alike.items():
             first = "when dry, plane" if when is When.AFTER else "first plane"
@@ -294,7 +294,7 @@ class GlueWords:
             if each.when is when and each.instance not in self.cut_before:
                 end = names.of((each.instance,), each.end)
                 face = names.of((each.measured_from[0],), each.measured_from[1])
-                at = figure(each.distance_mm, self.piece.shown)
+                at = figure_among_words(each.distance_mm, self.piece.shown)
                 line = f"saw it {at} from the {face} of {each.measured_from[0]}"
                 alike[(end, line)].append(each.instance)
         for (end, line), instances in alike.items():
@@ -309,7 +309,9 @@ class GlueWords:
         for each in checks:
             match each:
                 case Diagonals():
-                    first, second = (figure(mm, self.piece.shown) for mm in each.lengths_mm)
+                    first, second = (
+                        figure_among_words(mm, self.piece.shown) for mm in each.lengths_mm
+                    )
                     both = f"both {first}" if first == second else f"{first} and {second}"
                     yield f"diagonals, outside: {both}; press the longer one in{wind}"
                 case Flat():
@@ -345,10 +347,10 @@ def slid_in_words(piece: Piece, joining: Joining) -> Iterator[tuple[str, str, st
         return
     if abs(low - high) <= _FLUSH_MM:
         middle = f"middle on the middle of {joining.into}, "
-        yield middle, figure(low, piece.shown), " past it each way"
+        yield middle, figure_among_words(low, piece.shown), " past it each way"
     else:
         side = WAYS[axis][0]
-        yield "", figure(low, piece.shown), f" past {joining.into} at the {side}"
+        yield "", figure_among_words(low, piece.shown), f" past {joining.into} at the {side}"
 
 
 def _sized(stage: Stage) -> Iterator[str]:

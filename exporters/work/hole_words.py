@@ -7,7 +7,7 @@ from collections.abc import Callable
 from exporters.work.lines import PlacementWords, Told
 from furniture.making.settings import Bored
 from furniture.parts.faces import WIDE_FACES, Face
-from furniture.units import Shown, dialled, figure
+from furniture.units import Shown, dialled, figure_among_words
 
 
 def bored_in_words(
@@ -40,9 +40,9 @@ def bored_in_words(
     if setting.depth_mm is None:
         what = f"{verb}{size} through {{on}}{mouth}"
     at_mm = setting.at_mm[along]
-    at = figure(at_mm, shown)
+    at = figure_among_words(at_mm, shown)
     if setting.to_mm is not None:
-        at = f"{at} to {figure(setting.to_mm[along], shown)}"
+        at = f"{at} to {figure_among_words(setting.to_mm[along], shown)}"
     return Told(
         what=what,
         placement=placement,

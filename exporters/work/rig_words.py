@@ -12,7 +12,7 @@ from furniture.making.set_ups import Dial, Figures, SetUp
 from furniture.making.settings import CutterKind, Guide, Machine, Parallel, Rig, Slice, Trench
 from furniture.shop.tools.on_hand import NoTool
 from furniture.shop.tools.values import TooMuch
-from furniture.units import Shown, decimal_figure, dialled, figure, listed
+from furniture.units import Shown, decimal_figure, dialled, figure_among_words, listed
 
 _UNSIZED = frozenset({CutterKind.KNIVES, CutterKind.BLADE})
 """Cutters that go without saying at their machine."""
@@ -92,7 +92,7 @@ def figures_in_words(figures: Figures, first: Operation, shown: Shown, times: in
     by_rule = isinstance(first.setting, Slice | Parallel)
 
     def told(mm: float) -> str:
-        return figure(mm, shown) if by_rule else str(dialled(mm, shown))
+        return figure_among_words(mm, shown) if by_rule else str(dialled(mm, shown))
 
     if isinstance(first.setting, Trench):  # its line says how far off which end it stops
         figures = tuple(each for each in figures if each[0] is not Dial.WHOLE)

@@ -58,7 +58,7 @@ from furniture.making.workpieces import Wood
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.pieces.in_rows import WoodName, named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
-from furniture.units import Dialled, dialled, figure, listed
+from furniture.units import Dialled, dialled, figure_among_words, listed
 
 LAY_OUT = "lay out"
 """What a line begins with that tells how a row of cuts is laid out."""
@@ -309,7 +309,7 @@ class WorkWords:
         stage, levelled = operation.glue_up, operation.levelled
         if levelled is not None:
             face = self._faces.of((levelled.instance,), levelled.face)
-            by = figure(levelled.by_mm, self._shown)
+            by = figure_among_words(levelled.by_mm, self._shown)
             return Told(what=f"plane {by} off its {face}, level with {levelled.flush_with}")
         if stage is not None and operation.kind is Kind.FIX:
             return Told(what=listed(tuple(driven_in_words(stage.driven))) or "fix what holds it")
@@ -327,16 +327,15 @@ class WorkWords:
     def _parallel(self, operation: Operation, setting: Parallel, placement: PlacementWords) -> Told:
         off = self.called(operation, setting.off)
         if setting.off in EDGES:
-            return Told(
-                what=f"plane to {figure(setting.at_mm, self._shown)} wide, gauged from the {off}"
-            )
+            wide = figure_among_words(setting.at_mm, self._shown)
+            return Told(what=f"plane to {wide} wide, gauged from the {off}")
         if self._is_by_hand(operation):
             return Told(what=f"plane to {self._dial(setting.at_mm)} thick, gauged from the {off}")
         return Told(what="plane to thickness", placement=placement)
 
     def _slice(self, operation: Operation, setting: Slice, placement: PlacementWords) -> Told:
         by_hand = self._is_by_hand(operation)
-        to = f" at {figure(setting.at_mm, self._shown)}" if by_hand else ""
+        to = f" at {figure_among_words(setting.at_mm, self._shown)}" if by_hand else ""
         if setting.off in EDGES:
             return Told(what=f"rip to width{to}", placement=placement)
         if setting.off in WIDE_FACES:
@@ -355,7 +354,10 @@ class WorkWords:
         return [placed_named(self._piece, name).part.id for name in self._in[wood]]
 
     def _skim(self, operation: Operation, setting: Skim, placement: PlacementWords) -> Told:
-        face, takes = self.called(operation, setting.face), figure(setting.takes_mm, self._shown)
+        face, takes = (
+            self.called(operation, setting.face),
+            figure_among_words(setting.takes_mm, self._shown),
+        )
         if operation.kind is Kind.JOINT_EDGE:
             return Told(
                 what=f"saw the {face} straight", placement=placement, most=f"at most {takes} off"

@@ -24,7 +24,7 @@ OVER_MARK, UNDER_MARK = " +", " -"
 """Stand after a shown figure that is off by more than the tolerance: the length is a little over
 that mark of the rule, or a little under it. Common practice, no source.
 """
-_ROUNDED = re.compile(r"(?:\d|mm|in) [+-](?=$|[,;)]| (?!\d))")
+_ROUNDED = re.compile(r"(?:\d|mm|in) (?:\([+-]\)|[+-](?=$|[,;)]| (?!\d)))")
 DIAL_MM = 0.01
 DIAL_IN = 0.001
 """What the dial of a caliper or of a machine's stop is read to. Common practice, no source."""
@@ -115,6 +115,19 @@ def figure(mm: float, shown: Shown) -> str:
         shown: how to show it.
     """
     return _as_text(steps_of(mm, shown.step_mm), mm, shown)
+
+
+def figure_among_words(mm: float, shown: Shown) -> str:
+    """The length as text within a sentence, its mark in brackets: before a word it would read as
+    plus or minus.
+
+    Args:
+        mm: the length [mm], finite.
+        shown: how to show it.
+    """
+    text = figure(mm, shown)
+    plain = without_mark(text)
+    return f"{plain} ({text.removeprefix(plain).strip()})" if plain != text else text
 
 
 def is_rounded(text: str) -> bool:
