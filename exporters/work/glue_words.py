@@ -6,6 +6,7 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
 from typing import assert_never
 
 from exporters.faces import SIDES, WAYS, FaceNames
@@ -41,6 +42,8 @@ from furniture.units import Amounts, figure_among_words, listed, plural
 
 _FLUSH_MM = 0.05
 _FEW = 2
+_NAMED = 3
+"""Of more that move as one it is plainer to say that they are together."""
 
 
 def cut_before_glue(making: Making) -> frozenset[str]:
@@ -227,19 +230,18 @@ class GlueWords:
 
     def _moves(self, moves: Sequence[Step]) -> Iterator[str]:
         """Which way each comes home; what follows the same way is told together."""
-        runs: list[tuple[str, list[str]]] = []
+        runs: list[tuple[str, list[tuple[str, ...]]]] = []
         for step in moves:
             way = way_in_words(step.direction)
             if step.before is not None:
                 way = f"{way_in_words(step.before.way)}, then {way}"
-            name = step.moving[0] if len(step.moving) == 1 else "what is together"
             way = f"{way} onto {step.onto[0]}" if len(step.moving) > len(step.onto) == 1 else way
             if runs and runs[-1][0] == way:
-                runs[-1][1].append(name)
+                runs[-1][1].append(step.moving)
             else:
-                runs.append((way, [name]))
+                runs.append((way, [step.moving]))
         if runs:
-            yield "; ".join(f"{self._in_turn(names)} {way}" for way, names in runs)
+            yield "; ".join(f"{self._in_turn(moving)} {way}" for way, moving in runs)
 
     def _put_in(self, stage: Stage) -> Iterator[str]:
         yield from self._things(each.thing for each in stage.fixed_with)
@@ -257,8 +259,21 @@ class GlueWords:
         for (name, where), count in counts.items():
             yield f"put {_counted(count, name)} into {woods_in_words(named_in(self.piece, where))}"
 
-    def _in_turn(self, names: Sequence[str]) -> str:
-        """What goes home one after another: like parts and rows together, others in order."""
+    def _in_turn(self, moving: Sequence[tuple[str, ...]]) -> str:
+        """What goes home one after another, in order."""
+        turns: list[str] = []
+        for is_one, group in groupby(moving, key=lambda names: len(names) == 1):
+            if is_one:
+                turns.append(self._one_by_one([name for (name,) in group]))
+            else:
+                turns += map(self._together, group)
+        return ", then ".join(turns)
+
+    def _together(self, names: Sequence[str]) -> str:
+        return f"{self.called(names)} as one" if len(names) <= _NAMED else "what is together"
+
+    def _one_by_one(self, names: Sequence[str]) -> str:
+        """Single parts one after another: like parts and rows together, others in order."""
         ids = {each.instance: each.part.name for each in self.piece.placed}
         rows = {each.text: each.in_row for each in named_in(self.piece, names)}
         turns: list[list[str]] = []

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -32,6 +33,10 @@ BAR_MM, BAR_HAIR_MM, NEARER_MM = 10.0, 1.5, 12.0
 """Across a clamp's bar; what turning it by two degrees may miss; what is nearer beyond doubt."""
 HEAD_MEETS_MM3 = 15.0
 """A head gives way to so little: a hair of a rim that is still to be planed."""
+PUSHED_MM = 1.0
+"""So far a part is pushed on to see what it meets: a slip fit, a film of glue, a hair of a seat."""
+ROD_MM, ROD_LONG_MM, SPECK_MM3 = 0.2, 4000.0, 1e-4
+"""A rod along a line of force, and what of a part on it is too little to count."""
 
 Lot = frozenset[str]
 
@@ -106,6 +111,7 @@ class _Bench:
             for pad in line.pads:
                 yield from self.head(pad)
             yield from self.bar(line)
+            yield from self.force(line)
 
     def lot_of(self, name: str) -> Lot:
         return next(lot for lot in self.lots if name in lot)
@@ -196,6 +202,47 @@ class _Bench:
             yield f"a clamp's bar on {pads} has no way {line.throat_mm:.1f} mm beside its heads"
         if line.throat_mm > NEARER_MM and is_free(line.throat_mm + BAR_MM / 2.0 - NEARER_MM):
             yield f"a clamp's bar on {pads} has a way nearer than {line.throat_mm:.1f} mm"
+
+    def force(self, line: ClampLine) -> Iterator[str]:
+        """From either head to what it presses each part on the line pushes the next one.
+
+        A rod is run from the head to the nearest of the two parts of a joint; where it comes out of
+        one part and into another across a gap, the first, pushed on by a little, must meet it.
+        """
+        for pair in dict.fromkeys(pair for pair, _ in line.pressed):
+            for pad in line.pads:
+                runs = self._runs(pad, self.lot_of(pad.instance))
+                reached = next((at for at, run in enumerate(runs) if run[2] in pair), None)
+                if reached is None:
+                    yield f"a clamp on {pad.instance} passes {pair}"
+                    continue
+                for (_, end, one), (start, _, other) in pairwise(runs[: reached + 1]):
+                    if one == other or start - end < PUSHED_MM:
+                        continue
+                    gone = self.solids[one].translate(np.array(pad.push) * PUSHED_MM)
+                    if (gone ^ self.solids[other]).volume() < COMMON_MM3:
+                        yield (
+                            f"a clamp on {pad.instance} for {pair} presses on {one}, "
+                            f"{start - end:.1f} mm off {other}"
+                        )
+
+    def _runs(self, pad: Pad, lot: Lot) -> list[tuple[float, float, str]]:
+        """Where a rod from a pad on goes into the parts and out of them again, in its order."""
+        way = np.array(pad.push)
+        helper = np.array([1.0, 0.0, 0.0]) if abs(way[0]) < 0.9 else np.array([0.0, 1.0, 0.0])
+        u = np.cross(way, helper) / np.linalg.norm(np.cross(way, helper))
+        turn = np.array([u, np.cross(way, u), way])
+        rod = Manifold.cube((ROD_MM, ROD_MM, ROD_LONG_MM)).translate((-ROD_MM / 2, -ROD_MM / 2, -1))
+        found = []
+        for name in lot:
+            stood = self.solids[name].transform(np.column_stack([turn, -turn @ np.array(pad.at)]))
+            if not _boxes_meet(rod, stood):
+                continue
+            for piece in (rod ^ stood).decompose():
+                if piece.volume() > SPECK_MM3:
+                    box = piece.bounding_box()
+                    found.append((box[2], box[5], name))
+        return sorted(found)
 
     def _wood_in(self, names: Iterable[str], at: np.ndarray) -> bool:
         speck = Manifold.cube((0.2, 0.2, 0.2), True).translate(at)

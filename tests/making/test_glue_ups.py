@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from exporters.work.clamp_words import pressed_in_words
+from furniture import Bracket, FootedStand, Lip, LipEdge, Stock, Tier
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of, scene_of
 from furniture.checks.check import Verdict
 from furniture.joints.joint import GrainRelation
@@ -352,6 +353,47 @@ def test_a_head_beside_higher_wood_stands_on_a_block_that_clears_it() -> None:
         stages = (*found.stages[:at], replace(stage, clamps=lines), *found.stages[at + 1 :])
         told = faults_of(piece, replace(found, stages=stages))
         assert any("a clamp" in each and "meets" in each for each in told), changes
+
+
+def lipped() -> Piece:
+    """Two tiers on a post; a strip stands on the lower one, 80 mm below the upper."""
+    thick = Stock(name="thick", species="cherry", thickness="22 mm")
+    thin = Stock(name="thin", species="cherry", thickness="12 mm")
+    tier = Tier(width="220 mm", depth="110 mm", rise="120 mm")
+    stand = FootedStand(
+        name="lipped", thick=thick, thin=thin, base_width="260 mm", base_depth="200 mm",
+        post_width="100 mm", tiers=[tier, tier],
+        lips=[Lip(on="tier 1", height="28 mm", edges=[LipEdge.FRONT])],
+        brackets=[Bracket(on="tier 1")],
+    )  # fmt: skip
+    return stand.build()
+
+
+def test_a_clamp_presses_through_wood_and_not_across_the_room_above_a_lip() -> None:
+    """Its head stands on the lip, 80 mm below the tier above; a head on that tier presses none."""
+    piece = lipped()
+    found = stages_of(piece, assembly_of(piece), bench=SLOW)
+    assert isinstance(found, GlueUps)
+    assert faults_of(piece, found) == []
+    at, stage, line = next(
+        (at, stage, line)
+        for at, stage in enumerate(found.stages)
+        for line in stage.clamps
+        if ("tier 1", "tier 1 front lip") in [pair for pair, _ in line.pressed]
+    )
+    assert {pad.instance for pad in line.pads} == {"tier 1", "tier 1 front lip"}
+    low, high = sorted(pad.at[2] for pad in line.pads)
+    assert high - low == pytest.approx(12.0 + 28.0)
+    above = next(each for each in piece.placed if each.instance == "tier 2").placement.origin[2]
+    far = tuple(
+        replace(pad, instance="tier 2", at=(*pad.at[:2], above + 12.0))
+        if pad.push[2] < 0.0 else pad
+        for pad in line.pads
+    )  # fmt: skip
+    lines = tuple(replace(line, pads=far) if each is line else each for each in stage.clamps)
+    planted = (*found.stages[:at], replace(stage, clamps=lines), *found.stages[at + 1 :])
+    told = faults_of(piece, replace(found, stages=planted))
+    assert any("presses on tier 2" in each for each in told), told
 
 
 def test_where_no_head_has_room_it_is_told_and_no_clamp_is_counted() -> None:

@@ -90,22 +90,36 @@ def clamp_lines_of(
         joinings: what a clamp presses; bands press the others.
         head: of a clamp.
     """
-    found: dict[tuple[float, ...], tuple[Vector, Vector, list[tuple[Pair, JointFace]]]] = {}
-    for way, pressed in _lots(joinings):
-        middle = _point_of([face for _, face in pressed])
-        u, v, _ = (turn_of(way) @ np.array(middle)).tolist()
-        key = (*(round(value, 3) + 0.0 for value in way), round(u, 1), round(v, 1))
-        found.setdefault(key, (way, middle, []))[2].extend(pressed)
+    lines: dict[tuple[float, ...], list[_Lot]] = {}
+    for lot in _lots(joinings):
+        u, v, _ = (turn_of(lot.way) @ np.array(lot.middle)).tolist()
+        key = (*(round(value, 3) + 0.0 for value in lot.way), round(u, 1), round(v, 1))
+        lines.setdefault(key, []).append(lot)
     return tuple(
-        ClampLine(
-            direction=way,
-            pads=pads,
-            pressed=tuple(pressed),
-            throat_mm=_throat_mm(looked, whole, way, pads, head.bar_mm),
-        )
-        for way, middle, pressed in found.values()
-        for pads in _best_pads(looked, whole, way, (middle, [face for _, face in pressed]), head)
+        line for lots in lines.values() for line in _lines_through(looked, whole, lots, head)
     )
+
+
+def _lines_through(
+    looked: Looked, whole: Rigid, lots: Sequence[_Lot], head: Head
+) -> Iterable[ClampLine]:
+    """One line for all that lies on it, or several where the wood between them breaks off."""
+    waiting = list(lots)
+    while waiting:
+        first = waiting.pop(0)
+        way = first.way
+        for pads in _best_pads(looked, whole, first, head):
+            near, far = sorted(dot(way, pad.at) for pad in pads)
+            between = [each for each in waiting if near < dot(way, each.middle) < far]
+            waiting = [each for each in waiting if each not in between]
+            yield ClampLine(
+                direction=way,
+                pads=pads,
+                pressed=tuple(
+                    (pair, face) for each in (first, *between) for pair, face in each.pressed
+                ),
+                throat_mm=_throat_mm(looked, whole, way, pads, head.bar_mm),
+            )
 
 
 def _throat_mm(
@@ -166,9 +180,23 @@ def without_room(lines: Iterable[ClampLine], joinings: Iterable[Joining]) -> tup
     return tuple(pair for pair in wanted if pair not in pressed)
 
 
-def _lots(
-    joinings: Sequence[Joining],
-) -> Iterable[tuple[Vector, list[tuple[Pair, JointFace]]]]:
+@dataclass(frozen=True, slots=True)
+class _Lot:
+    """Faces of joints that are pressed together along a way, and in which middle."""
+
+    way: Vector
+    pressed: tuple[tuple[Pair, JointFace], ...]
+
+    @property
+    def faces(self) -> list[JointFace]:
+        return [face for _, face in self.pressed]
+
+    @property
+    def middle(self) -> Vector:
+        return _point_of(self.faces)
+
+
+def _lots(joinings: Sequence[Joining]) -> Iterable[_Lot]:
     """What one line of force presses: the faces of a joint that look one way.
 
     A part that is only stuck on by a face, on two rails at their corner, is pressed in its middle.
@@ -179,7 +207,7 @@ def _lots(
         for way, faces in _pressed(each):
             stuck = (each.incoming, way) if is_face_to_face(each) else (pair, way)
             lots.setdefault(stuck, (way, []))[1].extend((pair, face) for face in faces)
-    return lots.values()
+    return [_Lot(way, tuple(pressed)) for way, pressed in lots.values()]
 
 
 def _pressed(joining: Joining) -> Iterable[tuple[Vector, list[JointFace]]]:
@@ -224,14 +252,13 @@ def _middle(faces: Sequence[JointFace]) -> Vector:
 _RANKS = {Caul.BLOCK: 1, Caul.NO_ROOM: 2}
 
 
-def _best_pads(
-    looked: Looked, whole: Rigid, way: Vector, on: tuple[Vector, Sequence[JointFace]], head: Head
-) -> Iterable[tuple[Pad, Pad]]:
+def _best_pads(looked: Looked, whole: Rigid, lot: _Lot, head: Head) -> Iterable[tuple[Pad, Pad]]:
     """The pads in the middle of what is pressed; where a head has no room, beside it."""
-    middle, faces = on
+    way = lot.way
     best: tuple[int, tuple[Pad, Pad]] | None = None
-    for point in (middle, *_beside(faces)):
-        for pads in _pads(looked, whole, way, point, head):
+    bearing = _bearing_pairs(looked, way)
+    for point in (lot.middle, *_beside(lot.faces)):
+        for pads in _pads(looked, whole, (way, point), bearing, head):
             rank = sum(_RANKS.get(pad.caul, 0) for pad in pads)
             if best is None or rank < best[0]:
                 best = (rank, pads)
@@ -255,25 +282,37 @@ _SHARES = (0.2, 0.35)
 """How far from the middle of a face, as a share of its side, a place is tried. Search effort."""
 
 
+def _bearing_pairs(looked: Looked, way: Vector) -> frozenset[tuple[int, int]]:
+    """Rows of parts that bear on each other along a way, wherever they meet."""
+    return frozenset(
+        pair
+        for each in looked.joinings
+        if any(abs(dot(face.normal, way)) > _CLOSING for face in each.faces)
+        for first, second in [looked.ends_of(each)]
+        for pair in ((first, second), (second, first))
+    )
+
+
 def _pads(
-    looked: Looked, whole: Rigid, way: Vector, middle: Vector, head: Head
-) -> Iterable[tuple[Pad, Pad]]:
+    looked: Looked, whole: Rigid, line: tuple[Vector, Vector],
+    bearing: frozenset[tuple[int, int]], head: Head,
+) -> Iterable[tuple[Pad, Pad]]:  # fmt: skip
     """Where the line through a point comes out of the wood on either side."""
-    backs, fronts = looked.scene.seen(way)
+    backs, fronts = looked.scene.seen(line[0])
     rows = sorted(whole)
     both = (
         backs.only(np.isin(backs.owner, rows)),
         fronts.only(np.isin(fronts.owner, rows)),
     )
-    near = _pad(looked, both, (way, middle), -1.0, head)
-    far = _pad(looked, both[::-1], (way, middle), 1.0, head)
+    near = _pad(looked, both, line, -1.0, bearing, head)
+    far = _pad(looked, both[::-1], line, 1.0, bearing, head)
     if near is not None and far is not None:
         yield near, far
 
 
 def _pad(
     looked: Looked, sheets: tuple[Sheet, Sheet], line: tuple[Vector, Vector], sign: float,
-    head: Head,
+    bearing: frozenset[tuple[int, int]], head: Head,
 ) -> Pad | None:  # fmt: skip
     """The pad on the side that `sign` names: 1 along the way, -1 against it.
 
@@ -286,23 +325,24 @@ def _pad(
     point = shapely.Point(u, v)
     area = point.buffer(head.wide_mm / 2, quad_segs=_FINE)
     sheet = sheet.only(_boxes_meet(sheet, area.bounds))
-    hit = np.flatnonzero(shapely.intersects(sheet.outline, point))
-    if not hit.size:
+    outs = _passed(sheet, point, sign)
+    first = _wood_ends(outs, _passed(under, point, sign), sign * depth, bearing)
+    if first is None:
         return None
-    depths = sheet.plane[hit] @ np.array([u, v, 1.0])
-    first = hit[int(np.argmax(sign * depths))]
-    out = float(sheet.plane[first] @ np.array([u, v, 1.0]))
+    level, facet, _ = outs[first]
+    out = sign * level
     outer = sheet.farthest if sign > 0.0 else -sheet.nearest
-    below = sheet.only(outer > sign * out - head.wide_mm)
+    inner = sheet.nearest if sign > 0.0 else -sheet.farthest
+    below = sheet.only((outer > level - head.wide_mm) & (inner < level + _LEVEL_MM))
     pad = Pad(
-        instance=looked.parts[int(sheet.owner[first])].name,
+        instance=looked.parts[int(sheet.owner[facet])].name,
         at=add(middle, scaled(way, out - depth)),
         push=scaled(way, -sign),
         share=1.0,
         caul=Caul.NONE,
     )
-    others = sheet.only(np.arange(len(sheet.owner)) != first)
-    rise, free = _rising((others, under), (area, head.deep_mm), sign, sign * out)
+    others = sheet.only(np.arange(len(sheet.owner)) != facet)
+    rise, free = _rising((others, under), (area, head.deep_mm), sign, level)
     if rise > _LEVEL_MM:
         is_held = free >= head.least_block_mm and rise <= head.slender * free
         share = min(1.0, free / head.wide_mm) ** 2
@@ -311,6 +351,41 @@ def _pad(
     share, slants = _bearing(below, area, sign)
     square = Caul.NONE if share >= head.bears else Caul.SQUARE
     return replace(pad, share=share, caul=Caul.MITRE_CUT if slants > share else square)
+
+
+def _passed(sheet: Sheet, point: shapely.Point, sign: float) -> list[tuple[float, int, int]]:
+    """The facets that a line passes, as height outwards [mm], facet and owner, lowest first."""
+    hit = np.flatnonzero(shapely.intersects(sheet.outline, point))
+    heights = sign * (sheet.plane[hit] @ np.array([point.x, point.y, 1.0]))
+    owners = sheet.owner[hit]
+    return sorted(zip(heights.tolist(), hit.tolist(), owners.tolist(), strict=True))
+
+
+def _wood_ends(
+    outs: Sequence[tuple[float, int, int]],
+    ins: Sequence[tuple[float, int, int]],
+    start: float,
+    bearing: frozenset[tuple[int, int]],
+) -> int | None:
+    """The facet by which a line leaves the wood that passes the force on, as an index of `outs`.
+
+    What stands beyond a gap presses nothing, but a part that bears on the one before it elsewhere.
+    """
+    last: int | None = None
+    for index, (height, _, owner) in enumerate(outs):
+        if height < start - GLUE_LINE.value - _SAME_MM:
+            continue
+        last = index
+        later = [each for each in ins if each[0] > height - GLUE_LINE.value - _SAME_MM]
+        goes_on = any(
+            each[0] < height + GLUE_LINE.value + _SAME_MM
+            or each[2] == owner
+            or (owner, each[2]) in bearing
+            for each in later
+        )
+        if not goes_on:
+            break
+    return last
 
 
 def _rising(
