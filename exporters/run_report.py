@@ -23,7 +23,7 @@ _FIRST = ("sheets.pdf", "checks.pdf", "cutting.csv", "parts.csv")
 """Where to look first: the first of these that was written."""
 _ROOM = (
     (5, 12, 3), (4, 9, 3), (3, 8, 3), (3, 6, 3), (2, 6, 3), (2, 5, 3), (2, 4, 3), (1, 4, 3),
-    (1, 3, 3), (1, 2, 3), (1, 2, 2), (1, 2, 1),
+    (1, 3, 3), (1, 4, 2), (1, 3, 2), (1, 2, 3), (1, 2, 2), (1, 2, 1),
 )  # fmt: skip
 """Lines for each piece of advice and for the boards, and findings told in full: the most of all
 that the screen holds."""

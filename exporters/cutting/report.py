@@ -53,8 +53,8 @@ def boards_answer(outcome: CuttingOutcome) -> tuple[str, ...]:
     """Whether the boards do, then what follows from it, what weighs most first."""
     if outcome.plan is None:
         return (
-            "No boards are given. To buy (clear wood, nothing added for faults):",
-            *_to_buy(outcome),
+            "No boards are given.",
+            *(f"To buy: {line}" for line in _to_buy(outcome)),
             *common_lines(outcome.job),
         )
     missing = unplaced_count(outcome)

@@ -51,7 +51,7 @@ def test_the_report_says_yield_what_is_missing_why_and_what_to_buy():
     assert "boards A and T (30 EUR, " in text
     assert "white oak 4/4" in text
     nothing = "\n".join(boards_answer(outcome_of(cutting_job(stand()))))
-    assert nothing.startswith("No boards are given. To buy")
+    assert nothing.startswith("No boards are given.\nTo buy: thick: ")
     assert "board feet" in nothing
     assert "m3" in nothing
 

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from exporters.command import run
-from exporters.report.screen import Said, rows_of
+from exporters.report.screen import COLUMNS, Said, rows_of
 from exporters.report.standing import standing_answer
 from exporters.report.terminal import changes_of
 from exporters.report.words import counted as words_counted
-from exporters.run_report import Run
+from exporters.run_report import Run, ending
 from furniture.checks.check import Check, Level, Verdict
 from furniture.checks.finding import Finding, Sense
 from furniture.checks.of_piece import Group, Subject
@@ -96,20 +97,36 @@ def test_many_long_findings_and_parts_without_a_place_are_on_one_screen() -> Non
     """Where three findings in full do not fit beside what is said of the boards, fewer are told."""
     narrow = cutting_job(stand(), [board(widths="25 mm"), thin_board(widths="25 mm")])
     ended = run_of(stand(), outcome_of(narrow))
-    long = tuple(
+    (told,) = ended.pieces
+    groups = (*(told.groups or ()), Group(subject=Subject.JOINTS, findings=_long()))
+    piece = replace(told.piece, name="A small stand for the window of the long kitchen, the second")
+    target = Path("out") / "a folder of a long name" / "and one in it" / "and another one in that"
+    _is_on_one_screen(
+        replace(ended, pieces=(replace(told, piece=piece, groups=groups),), target=target)
+    )
+
+
+def _long() -> tuple[Finding, ...]:
+    """Four findings that have much to say."""
+    return tuple(
         replace(
             _found(_check(name), 3.0, cautions=1.0),
             subject=", ".join(f"tier {number}" for number in range(1, 26)),
         )
         for name in ("one", "two", "three", "four")
     )
+
+
+@pytest.mark.parametrize("columns", [40, *WIDTHS])
+def test_no_heading_stands_alone_where_the_screen_is_short(columns: int) -> None:
+    """Without boards it said "To buy:" and, for want of room, nothing that is to be bought."""
+    ended = run_of(stand(), outcome_of(cutting_job(stand())))
     (told,) = ended.pieces
-    groups = (*(told.groups or ()), Group(subject=Subject.JOINTS, findings=long))
-    piece = replace(told.piece, name="A small stand for the window of the long kitchen, the second")
-    target = Path("out") / "a folder of a long name" / "and one in it" / "and another one in that"
-    _is_on_one_screen(
-        replace(ended, pieces=(replace(told, piece=piece, groups=groups),), target=target)
-    )
+    groups = (*(told.groups or ()), Group(subject=Subject.JOINTS, findings=_long()))
+    said = ending(replace(ended, pieces=(replace(told, groups=groups),)), columns)
+    for each, below in pairwise(said):
+        assert not (each.text.endswith(":") and re.match(r"\d+ more ", below.text))
+    assert columns <= COLUMNS or any(each.text.startswith("To buy: thick: ") for each in said)
 
 
 def test_two_that_fail_by_one_check_are_one_and_both_are_named() -> None:
@@ -163,7 +180,7 @@ def test_a_piece_that_lacks_a_board_ends_on_one_screen_and_says_what_to_buy() ->
     assert "board feet" in text
     bare = run_of(stand(), outcome_of(cutting_job(stand())))
     _is_on_one_screen(bare)
-    assert "Do my boards do? No boards are given. To buy (clear wood" in _text(bare)
+    assert "Do my boards do? No boards are given. To buy: thick: white oak 4/4" in _text(bare)
 
 
 def _check(name: str, sense: Sense = Sense.AT_MOST) -> Check:
