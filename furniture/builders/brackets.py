@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 
 from furniture.builders.bracket_places import BracketPlace, BracketReach, bracket_calls
 from furniture.builders.common import Names, StockOf
-from furniture.builders.fixings import NUMBER_8_MM, USUAL_SCREW_MM, longest_sold_mm
 from furniture.builders.lips import LipFigures
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.builders.sold_screws import NUMBER_8_MM, USUAL_SCREW_MM, longest_sold_mm
 from furniture.builders.support import Support
 from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role

@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from furniture.builders.fixings import (
+from furniture.builders.fixings import Screw
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.builders.sold_screws import (
     NUMBER_8_MM,
     USUAL_SCREW_MM,
-    Screw,
     longest_sold_mm,
+    read_screw_diameter,
     sold_mm,
 )
-from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import Driven, HoldBy
 from furniture.rules.building import (
     LEAST_BITE,
@@ -94,8 +95,8 @@ def read_cleat_screw(
     diameter, length = (NUMBER_8_MM if is_inch else USUAL_SCREW_MM), usual
     if given is not None:
         reader.names(f"{where}screw.", given)
-        diameter = reader.length(
-            f"{where}screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
+        diameter = read_screw_diameter(
+            reader, f"{where}screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
             at_most=cleat_slot_mm(reader)[0] - _LOOSER_MM, why="it slides in its slot",
         )  # fmt: skip
         length = reader.limit(

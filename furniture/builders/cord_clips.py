@@ -20,6 +20,7 @@ from furniture.builders.measured_hinge import pilot_mm
 from furniture.builders.opening_room import near_of
 from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.builders.sold_screws import read_screw_diameter
 from furniture.joints import Joint
 from furniture.joints.relation import clean
 from furniture.parts.cuts import Bore
@@ -27,7 +28,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import DOWN
-from furniture.pieces import Bought, Fitted, Note, Surface
+from furniture.pieces import Bought, Fitted, Note, SoldBy, Surface
 from furniture.rules.building import (
     GREATEST_CLIP,
     GREATEST_SMALL_SCREW,
@@ -178,8 +179,8 @@ def _read_screw(
             "leave it out, which sticks it on",
         )  # fmt: skip
         return None
-    diameter = reader.length(
-        f"{where} screw.diameter", given.diameter, at_least=least,
+    diameter = read_screw_diameter(
+        reader, f"{where} screw.diameter", given.diameter, at_least=least,
         at_most=max(least, min(reader.rules[GREATEST_SMALL_SCREW], room / bite)),
         why=f"the screws of small hardware are no thicker, and one bites {bite:g} times its "
         "diameter",
@@ -302,6 +303,7 @@ def _bought(clip: ClipFigures, on: str) -> tuple[Bought, ...]:
             Bought(
                 name="round-head wood screw", quantity=1, diameter_mm=clip.screw[0],
                 length_mm=clip.screw[1], where=(on,), note=f"for the {clip.name}",
+                sold_by=SoldBy.GAUGE,
             )
         )  # fmt: skip
     return tuple(found)

@@ -10,9 +10,10 @@ from typing import ClassVar
 
 from furniture.builders.common import Names
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
+from furniture.builders.sold_screws import read_screw_diameter
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Hole
-from furniture.pieces import Bought
+from furniture.pieces import Bought, SoldBy
 from furniture.rules.building import (
     GREATEST_SCREW,
     LEAST_BITE,
@@ -24,12 +25,6 @@ from furniture.rules.building import (
     SCREW_HEAD,
 )
 from furniture.units import REQUIRED, Given, counted, parameters, said
-
-SOLD_MM = (12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)
-SOLD_IN = (0.5, 0.625, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0)
-"""Lengths in which wood screws are sold. Common practice, no source."""
-USUAL_SCREW_MM, NUMBER_8_MM = 4.0, 4.17
-"""The usual screw for cleats and brackets [mm]; a number 8 is 0.164 in. Common practice, memory."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +63,7 @@ class Held(ABC):
 
     bites_beyond: ClassVar[bool]
     """Whether it holds in the wood or the wall that it comes to beyond a bore right through."""
+    sold_by: ClassVar[SoldBy]
 
     diameter: Given
     length: Given
@@ -84,6 +80,18 @@ class Held(ABC):
             seating: nothing when the bore could not be read.
         """
 
+    def read_diameter(self, reader: DesignReader, parameter: str, room: Room) -> float:
+        """Its diameter [mm], within what its bore asks; problems are noted with the reader.
+
+        Args:
+            reader: keeps the problems.
+            parameter: what messages call it.
+            room: what its bore asks.
+        """
+        return reader.length(
+            parameter, self.diameter, at_least=room.least, at_most=room.most, why=room.why
+        )
+
 
 @parameters
 class Screw(Held):
@@ -97,11 +105,17 @@ class Screw(Held):
     """
 
     bites_beyond = True
+    sold_by = SoldBy.GAUGE
 
     diameter: Given = REQUIRED
     length: Given = REQUIRED
     name: str = ""
     note: str = ""
+
+    def read_diameter(self, reader: DesignReader, parameter: str, room: Room) -> float:
+        return read_screw_diameter(
+            reader, parameter, self.diameter, at_least=room.least, at_most=room.most, why=room.why
+        )
 
     def room(self, reader: DesignReader, bore: str, seating: Seating | None) -> Room:
         least, most = reader.rules[LEAST_SCREW], reader.rules[GREATEST_SCREW]
@@ -151,6 +165,7 @@ class Peg(Held):
     """
 
     bites_beyond = False
+    sold_by = SoldBy.SIZE
 
     diameter: Given = REQUIRED
     length: Given = REQUIRED
@@ -203,13 +218,7 @@ def read_held(
     room = given.room(reader, where, seating)
     where = f"{where} holds"
     reader.names(f"{where} ", given)
-    diameter = reader.length(
-        f"{where} diameter",
-        given.diameter,
-        at_least=room.least,
-        at_most=room.most,
-        why=room.why,
-    )
+    diameter = given.read_diameter(reader, f"{where} diameter", room)
     length = reader.length(
         f"{where} length", given.length, at_least=room.length, at_most=400.0, why=room.why_long
     )
@@ -223,6 +232,7 @@ def read_held(
         length_mm=length,
         where=(seating.instance,),
         note=str(given.note),
+        sold_by=given.sold_by,
     )
 
 
@@ -268,22 +278,3 @@ def read_hardware(reader: DesignReader, hardware: object, names: Names) -> tuple
             )
         )
     return tuple(found)
-
-
-def longest_sold_mm(most_mm: float, is_inch: bool) -> float:
-    """The longest wood screw that is sold up to a length [mm]; not-a-number when none is so short.
-
-    Args:
-        most_mm: the greatest length [mm].
-        is_inch: whether the maker buys by the inch.
-    """
-    return max((each for each in sold_mm(is_inch) if each <= most_mm + 1e-6), default=math.nan)
-
-
-def sold_mm(is_inch: bool) -> list[float]:
-    """The lengths in which wood screws are sold, shortest first [mm].
-
-    Args:
-        is_inch: whether the maker buys by the inch.
-    """
-    return [each * 25.4 for each in SOLD_IN] if is_inch else list(SOLD_MM)

@@ -12,6 +12,7 @@ from furniture.builders.lid_stay import Stay, StayFigures, read_stay
 from furniture.builders.measured_hinge import (
     Hinge,
     WoodFor,
+    hinge_screws,
     hung_note,
     pilot_mm,
     read_hinge,
@@ -23,7 +24,7 @@ from furniture.joints import HingeJoint, Joint, Leaf, RestJoint
 from furniture.parts.cuts import Cut, FingerNotch
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Placed
-from furniture.pieces import Bought, Note, Reference, Surface, TurnsOpen
+from furniture.pieces import Bought, LongerScrews, Note, Reference, Surface, TurnsOpen
 from furniture.rules.building import LEAST_FINGER
 from furniture.rules.hinges import (
     BETWEEN_HINGES,
@@ -79,6 +80,7 @@ class HingedTop(Top):
     overhang: float
     side_overhang: float
     thickness: float
+    screws: LongerScrews
     stay: StayFigures
     holds: tuple[Cut, ...]
     shown: Shown
@@ -180,6 +182,8 @@ class HingedTop(Top):
             stay_bears_n=self.stay.bears_n,
             front=(self.figures.width / 2, -self.overhang, self.underside + self.thickness / 2),
             over_mm=self.overhang,
+            hinge_screws=self.screws,
+            stay_screws=self.stay.screws,
             stay=self.stay.bought,
         )
 
@@ -249,6 +253,7 @@ def read_hinged_lid(
         overhang=overhang,
         side_overhang=beside,
         thickness=lid.thickness_mm if measured is None else measured,
+        screws=hinge_screws(reader, leaf, woods, gap),
         stay=stay,
         holds=(),
         shown=reader.shown,

@@ -23,7 +23,7 @@ from furniture.parts.faces import WIDE_FACES, Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector, add, cross, dot, length, scaled, subtract
-from furniture.pieces import Bought, Note, TurnsOpen
+from furniture.pieces import Bought, LongerScrews, Note, TurnsOpen
 from furniture.units import (
     REQUIRED,
     Given,
@@ -158,6 +158,8 @@ class HungFigures:
     screw: tuple[float, float]
     stay_pilots: tuple[float, float]
     bears_n: float | None
+    screws: LongerScrews
+    stay_screws: LongerScrews
     name: str
     reach: float
     below: float
@@ -235,6 +237,8 @@ class HungFigures:
             stays=tuple(self._ends(by_name)),
             stay_bears_n=self.bears_n,
             front=front,
+            hinge_screws=self.screws,
+            stay_screws=self.stay_screws,
             over_mm=_stands_over(frame, placed),
         )
         return replace(turns, stay=self._bought(turns))

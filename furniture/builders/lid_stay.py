@@ -9,6 +9,7 @@ from furniture.builders.base_box import BoxFigures
 from furniture.builders.fixings import Screw
 from furniture.builders.measured_hinge import pilot_mm
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.builders.sold_screws import longer_screws, read_screw_diameter
 from furniture.joints import HoldBy, Leaf
 from furniture.joints.holding import gravity_felt, screw_pull_n, side_n
 from furniture.joints.relation import clean
@@ -16,8 +17,8 @@ from furniture.parts.cuts import Bore, Cut
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
-from furniture.pieces import Bought, Note
-from furniture.rules.building import LEAST_SCREW, SCREW_SKIN
+from furniture.pieces import Bought, LongerScrews, Note, SoldBy
+from furniture.rules.building import GREATEST_SMALL_SCREW, LEAST_SCREW, SCREW_SKIN
 from furniture.rules.hinges import (
     GREATEST_OPEN,
     HINGE_BITE,
@@ -73,6 +74,7 @@ class StayFigures:
     height: float
     name: str
     bears_n: float | None
+    screws: LongerScrews
 
     def _at_lid(self, rail: str) -> Vector:
         """Where it is fixed to the closed lid, piece frame."""
@@ -151,6 +153,7 @@ def stays_bought(stay: Bought, screw: tuple[float, float]) -> list[Bought]:
         Bought(
             name="round-head wood screw", quantity=2 * stay.quantity, diameter_mm=wide,
             length_mm=long, where=stay.where, note=f"for the {stay.name}",
+            sold_by=SoldBy.GAUGE,
         ),
     ]  # fmt: skip
 
@@ -235,6 +238,7 @@ def read_stay(
         height=figures.height,
         name=reader.text(f"{where}name", given.name) or "lid chain",
         bears_n=stay_bears_n(screw, lid, side),
+        screws=stay_screws(reader, screw[1], (("the lid", lid), ("the side rail", side))),
     )
 
 
@@ -277,6 +281,20 @@ def stay_bears_n(screw: tuple[float, float], lid: Timber, rail: Timber) -> float
     )
 
 
+def stay_screws(
+    reader: DesignReader, long: float, woods: tuple[tuple[str, Timber], ...]
+) -> LongerScrews:
+    """What longer screws a stay may have: what it bears grows with what they bite.
+
+    Args:
+        reader: knows the limits and the unit.
+        long: those that it has [mm].
+        woods: what they go into.
+    """
+    thin, wood = min(woods, key=lambda each: each[1].thickness_mm)
+    return longer_screws(reader, long, 0.0, wood.thickness_mm - reader.rules[SCREW_SKIN], thin)
+
+
 def read_stay_screw(
     reader: DesignReader, where: str, given: object, woods: tuple[Timber | None, ...]
 ) -> tuple[float, float] | None:
@@ -301,8 +319,9 @@ def read_stay_screw(
         )
         return None
     reader.names(f"{where}screw.", given)
-    wide = reader.length(
-        f"{where}screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW], at_most=6.0,
+    wide = read_screw_diameter(
+        reader, f"{where}screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
+        at_most=reader.rules[GREATEST_SMALL_SCREW],
         why="so thick are the screws of small hardware (common practice)",
     )  # fmt: skip
     long = reader.length(

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.builders.fixings import Screw
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.builders.sold_screws import longer_screws, read_screw_diameter, thickest_that_bites
 from furniture.joints import Leaf
-from furniture.pieces import Bought, Note
-from furniture.rules.building import LEAST_SCREW, SCREW_SKIN
+from furniture.pieces import Bought, LongerScrews, Note, SoldBy
+from furniture.rules.building import GREATEST_SMALL_SCREW, LEAST_SCREW, SCREW_SKIN
 from furniture.rules.hinges import (
     HINGE_BITE,
     HINGE_INSIDE,
@@ -24,7 +26,6 @@ from furniture.units import (
     Given,
     Shown,
     figure_with_unit,
-    limits_as_text,
     parameters,
     said,
 )
@@ -184,7 +185,7 @@ def _read_screw(
 
     `closed` are the thickness of a leaf, of the closed hinge, and the gap.
     """
-    thickness, folded, gap = closed
+    thickness, _, _ = closed
     if not isinstance(given.screw, Screw):
         reader.refuse(
             f"{where}screw", said(given.screw), "Screw(...)", "it holds the hinge",
@@ -192,26 +193,28 @@ def _read_screw(
         )  # fmt: skip
         return None
     reader.names(f"{where}screw.", given.screw)
-    diameter = reader.length(
-        f"{where}screw.diameter", given.screw.diameter, at_least=reader.rules[LEAST_SCREW],
-        at_most=6.0, why="so thick are the screws of small hinges (common practice)",
+    diameter = read_screw_diameter(
+        reader, f"{where}screw.diameter", given.screw.diameter,
+        at_least=reader.rules[LEAST_SCREW], at_most=reader.rules[GREATEST_SMALL_SCREW],
+        why="so thick are the screws of small hinges (common practice)",
     )  # fmt: skip
-    depth, skin = (folded - gap) / 2, reader.rules[SCREW_SKIN]
-    most = min(each.deep for each in woods) - depth - skin + thickness
+    skin, thin = reader.rules[SCREW_SKIN], _thin(woods)
+    most = _most_long(reader, woods, closed)
     least = thickness + reader.rules[HINGE_BITE] * diameter
-    thin = min(woods, key=lambda each: each.deep if not math.isnan(each.deep) else math.inf)
     why = (
         f"it bites {reader.rules[HINGE_BITE]:g} times its diameter beyond the leaf, and "
         f"{reader.least(skin)} of {thin.what} stay before its point"
     )
     if most < least:
         thicker = f"make {thin.what} {reader.least(least - most)} thicker"
-        would_do = _screw_that_would_do(reader, thickness, most)
+        would_do = thickest_that_bites(
+            reader, thickness, reader.rules[HINGE_BITE], most, reader.rules[LEAST_SCREW]
+        )
         if would_do is None:
-            allowed, remedy = f"no screw where {thin.what} is so thin", thicker
+            allowed, remedy = f"no screw that is sold where {thin.what} is so thin", thicker
         else:
-            diameter_text, length_text = would_do
-            allowed = f"at most {diameter_text} thick and {length_text} long"
+            diameter_text, length_text, called = would_do
+            allowed = f"at most {diameter_text}{called} thick and {length_text} long"
             written = f"Screw(diameter='{diameter_text}', length='{length_text}')"
             remedy = f"write {written}, or {thicker}"
         screw = f"{said(given.screw.diameter)} by {said(given.screw.length)}"
@@ -224,14 +227,33 @@ def _read_screw(
     return None if math.isnan(diameter) or math.isnan(length) else (diameter, length)
 
 
-def _screw_that_would_do(reader: DesignReader, leaf: float, most: float) -> tuple[str, str] | None:
-    """The thickest screw that still bites where none may be longer than `most`, as text [mm]."""
-    bite, thinnest = reader.rules[HINGE_BITE], reader.rules[LEAST_SCREW]
-    if most < leaf + bite * thinnest:
-        return None
-    _, length = limits_as_text(leaf + bite * thinnest, most, reader.shown)
-    _, diameter = limits_as_text(thinnest, (reader.peek(length) - leaf) / bite, reader.shown)
-    return diameter, length
+def _thin(woods: Sequence[WoodFor]) -> WoodFor:
+    return min(woods, key=lambda each: each.deep if not math.isnan(each.deep) else math.inf)
+
+
+def _most_long(
+    reader: DesignReader, woods: Sequence[WoodFor], closed: tuple[float, float, float]
+) -> float:
+    """How long a screw may be in a leaf that is let in [mm]; `closed` as it is read."""
+    thickness, folded, gap = closed
+    deep = min(each.deep for each in woods)
+    return deep - (folded - gap) / 2 - reader.rules[SCREW_SKIN] + thickness
+
+
+def hinge_screws(
+    reader: DesignReader, leaf: Leaf, woods: Sequence[WoodFor], gap: float
+) -> LongerScrews:
+    """What longer screws the leaves and their woods take.
+
+    Args:
+        reader: knows the limits and the unit.
+        leaf: of every hinge.
+        woods: what its leaves are let into.
+        gap: between the two when they are closed [mm].
+    """
+    most = _most_long(reader, woods, (leaf.thickness_mm, leaf.folded_mm, gap))
+    thin = _thin(woods).what
+    return longer_screws(reader, leaf.screw_length_mm, leaf.thickness_mm, most, thin)
 
 
 def pilot_mm(reader: DesignReader, screw_mm: float, timber: Timber) -> float:
@@ -265,6 +287,7 @@ def screws_bought(leaf: Leaf, count: int, where: tuple[str, str]) -> Bought:
         length_mm=leaf.screw_length_mm,
         where=where,
         note=f"for the {leaf.name}s",
+        sold_by=SoldBy.GAUGE,
     )
 
 

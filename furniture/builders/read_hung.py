@@ -8,8 +8,8 @@ from dataclasses import replace
 
 from furniture.builders.common import Names
 from furniture.builders.hung import ClosedPlacement, Hung, HungFigures, closed_placement, inner_of
-from furniture.builders.lid_stay import Stay, read_opens, read_stay_screw, stay_bears_n
-from furniture.builders.measured_hinge import WoodFor, pilot_mm, read_hinge
+from furniture.builders.lid_stay import Stay, read_opens, read_stay_screw, stay_bears_n, stay_screws
+from furniture.builders.measured_hinge import WoodFor, hinge_screws, pilot_mm, read_hinge
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import Leaf
 from furniture.parts.part import Placed
@@ -154,6 +154,12 @@ def read_one(
             pilot_mm(reader, screw[0], side.timber),
         ),
         bears_n=stay_bears_n(screw, turning.part.timber, side.timber),
+        screws=hinge_screws(reader, leaf, woods, gap),
+        stay_screws=stay_screws(
+            reader,
+            screw[1],
+            ((f"the {given.part}", turning.part.timber), (f"the {sides[0]}", side.timber)),
+        ),
         name=reader.text(f"{stay}name", given.stay.name) or "lid chain",
         reach=reach,
         below=reader.rules[STAY_BELOW],

@@ -45,6 +45,7 @@ class Change(Enum):
     WOOD_ABOVE = "wood above a dado"
     SPLINES = "width of a spline"
     KEYS = "number of keys"
+    SCREW = "length of screws"
     SLOT = "length of a slot"
     ROUGH = "rough size at the saw"
     SHIM = "thickness of a shim"

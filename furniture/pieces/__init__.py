@@ -1,6 +1,6 @@
 """Pieces: parts in their places, the joints between them, and what is read off the whole."""
 
-from furniture.pieces.bought import Bought, bought_parts, size_in_words
+from furniture.pieces.bought import Bought, SoldBy, bought_parts, gauge_mm, size_in_words
 from furniture.pieces.compose import compose
 from furniture.pieces.intent import (
     Bearable,
@@ -10,6 +10,7 @@ from furniture.pieces.intent import (
     Fitted,
     Inside,
     Intent,
+    LongerScrews,
     Offered,
     OpeningFor,
     PlacedOpening,
@@ -50,6 +51,7 @@ __all__ = [
     "Inside",
     "Intent",
     "LoadKind",
+    "LongerScrews",
     "Note",
     "Offered",
     "OpeningFor",
@@ -57,6 +59,7 @@ __all__ = [
     "PlacedOpening",
     "Proportion",
     "Reference",
+    "SoldBy",
     "Stance",
     "StandingLoad",
     "Surface",
@@ -67,6 +70,7 @@ __all__ = [
     "compose",
     "distinct_parts",
     "extents_of",
+    "gauge_mm",
     "placed_named",
     "size_in_words",
     "timbers_of",

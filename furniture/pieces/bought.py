@@ -7,14 +7,38 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from enum import Enum
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from furniture.joints.joint import Fastener
+from furniture.joints.joint import Fastener, HoldBy
 from furniture.units import Shown, figure, figure_with_unit
 
 if TYPE_CHECKING:
     from furniture.pieces.piece import Piece
+
+
+MOST_GAUGES = 24
+_AS_SOLD_MM = 0.1
+"""How far a measured screw may be off the gauge by which it is asked for. Own rule."""
+
+
+class SoldBy(Enum):
+    """How one asks for a thickness where one buys by the inch."""
+
+    SIZE = "size"
+    GAUGE = "gauge"
+
+
+def gauge_mm(number: int) -> float:
+    """How thick a wood screw of a gauge number is [mm].
+
+    Args:
+        number: its gauge, from 0 to 24.
+
+    **Source:** ASME B18.6.1, wood screws: 0.060 in and 0.013 in more for each number (from memory).
+    """
+    return 25.4 * (0.060 + 0.013 * number)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +55,7 @@ class Bought:
     length_mm: float | None = None
     where: tuple[str, ...] = ()
     note: str = ""
+    sold_by: SoldBy = SoldBy.SIZE
 
 
 def bought_parts(piece: Piece) -> tuple[Bought, ...]:
@@ -86,6 +111,7 @@ def bought_for(fastener: Fastener, where: tuple[str, ...] = ()) -> Bought:
         length_mm=length,
         where=where,
         note=fastener.note,
+        sold_by=SoldBy.GAUGE if fastener.by is HoldBy.SCREW else SoldBy.SIZE,
     )
 
 
@@ -94,12 +120,25 @@ def _key(thing: Bought) -> tuple[object, ...]:
 
 
 def size_in_words(thing: Bought, shown: Shown) -> str:
-    """Its size as a maker asks for it: `6 x 30 mm`, `1/4 x 1 1/4 in`; empty when it has none."""
+    """Its size as a maker asks for it: `6 x 30 mm`, `1/4 x 1 1/4 in`, `No. 8 x 1 in`; empty when it
+    has none.
+    """
     sizes = [size for size in (thing.diameter_mm, thing.length_mm) if size is not None]
     if not sizes:
         return ""
     *first, last = sizes
+    number = _gauge_of(thing) if shown.is_inch else None
+    if number is not None and first:
+        return f"No. {number} x {figure_with_unit(last, shown)}"
     return " x ".join([*(figure(size, shown) for size in first), figure_with_unit(last, shown)])
+
+
+def _gauge_of(thing: Bought) -> int | None:
+    if thing.sold_by is not SoldBy.GAUGE or thing.diameter_mm is None:
+        return None
+    wide = thing.diameter_mm
+    nearest = min(range(MOST_GAUGES + 1), key=lambda each: abs(gauge_mm(each) - wide))
+    return nearest if abs(gauge_mm(nearest) - wide) <= _AS_SOLD_MM else None
 
 
 def _in(where: tuple[str, ...], fasteners: Iterable[Fastener]) -> Iterable[Bought]:

@@ -52,6 +52,28 @@ class Inside:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LongerScrews:
+    """The screws of hinges or of a stay, and the longer ones that are sold [mm].
+
+    `above_mm` of their length is in no wood; longer than `most_mm` they come out of what is `thin`.
+    """
+
+    length_mm: float
+    above_mm: float
+    most_mm: float
+    thin: str
+    sold_mm: tuple[float, ...]
+
+    def bearing(self, share: float) -> float:
+        """How long they must be [mm] to bear so many times what these do, as they bite deeper.
+
+        Args:
+            share: how many times [-].
+        """
+        return self.above_mm + share * (self.length_mm - self.above_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TurnsOpen:
     """An instance that turns on hinges, as it lies closed, piece frame [mm].
 
@@ -70,6 +92,8 @@ class TurnsOpen:
     stay_bears_n: float | None
     front: Vector
     over_mm: float | None
+    hinge_screws: LongerScrews
+    stay_screws: LongerScrews
     stay: Bought | None = None
 
     def opened(self, point: Vector) -> Vector:

@@ -25,7 +25,7 @@ from furniture import (
     row_of,
 )
 from furniture.parts.cuts import Bore as BoreCut
-from furniture.pieces import Bought, Piece, bought_parts, placed_named
+from furniture.pieces import Bought, Piece, SoldBy, bought_parts, placed_named
 from tests.builders.bench import THIN, a_stand, oak, parameters_named, problems_of
 
 SCREW = Screw(diameter="4 mm", length="40 mm")
@@ -52,8 +52,9 @@ def test_a_screw_is_named_by_its_bore() -> None:
     ).build()
     sunk, plain_one = bought_parts(piece)
     assert sunk == Bought(
-        name="countersunk wood screw", quantity=2, diameter_mm=4.0, length_mm=40.0, where=("strip",)
-    )
+        name="countersunk wood screw", quantity=2, diameter_mm=4.0, length_mm=40.0,
+        where=("strip",), sold_by=SoldBy.GAUGE,
+    )  # fmt: skip
     assert (plain_one.name, plain_one.quantity) == ("round-head wood screw", 1)
 
 

@@ -30,16 +30,18 @@ from furniture import (
     Stay,
     Stock,
     inches,
+    millimetres,
 )
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.of_piece import findings_of, read_setting
 from furniture.checks.rows.open_lid import DROPPED_LID, OPEN_PULL, OPEN_TILT, SHY_LID
 from furniture.joints import HoldBy
-from furniture.pieces import Piece, bought_parts
+from furniture.pieces import Piece, bought_parts, size_in_words
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
+from furniture.units import Shown
 from tests.builders.bench import a_stand, box_round, oak, part, problems_of, proved
-from tests.builders.test_bad_input import changed, problems_left, stated
+from tests.builders.test_bad_input import changed, plain_name, problems_left, stated
 
 SCREW = Screw(diameter="2 mm", length="8 mm")
 
@@ -321,3 +323,58 @@ def test_what_cannot_turn_is_refused_and_its_remedy_works(given: tuple[Any, str]
         text = stated(problem)
         if text is not None and "thickness" not in problem.parameter:
             assert problem.parameter not in problems_left(changed(design, problem.parameter, text))
+
+
+@pytest.mark.parametrize("shown", [millimetres(), inches(32)])
+def test_screws_as_long_as_is_said_bear_the_pull(shown: Shown) -> None:
+    """6.2 mm tear out of a hinge; of the lengths that are sold the shortest that bears is told."""
+    short = Screw(diameter="2 mm", length="6.2 mm")
+    given: dict[str, Any] = {"lid": oak("20 mm"), "shown": shown}
+    wall = Place(held=HeldBy.WALL)
+
+    def pulled(screw: Screw) -> Finding:
+        design = hinged(**given, hinged_lid=on(hinge=a_hinge(screw=screw), stay=Stay(count=2)))
+        (found,) = told(design, OPEN_PULL, wall)
+        return found
+
+    (asked,) = pulled(short).remedies
+    assert asked.amount in (8.0, pytest.approx(7.9375))
+    assert pulled(replace(short, length=f"{asked.amount} mm")).verdict is Verdict.OK
+    assert pulled(replace(short, length=f"{asked.enough - 0.1} mm")).verdict is Verdict.CAUTION
+
+
+def test_a_lid_too_thin_for_longer_screws_is_told_so_and_a_second_stay_does() -> None:
+    turned = on(hinge=a_hinge(screw=replace(SCREW, length="6.3 mm")))
+    thin: dict[str, Any] = {"lid": oak("10 mm"), "hinged_lid": turned}
+    (found,) = told(hinged(**thin), OPEN_PULL, Place(held=HeldBy.WALL))
+    assert "on a stay" in found.subject
+    assert not found.remedies
+    assert "the lid is too thin for screws 16 mm long" in found.advice
+    assert "fix a stay at either side" in found.advice
+    both = replace(turned, stay=Stay(count=2))
+    (cured,) = told(hinged(**{**thin, "hinged_lid": both}), OPEN_PULL, Place(held=HeldBy.WALL))
+    assert "on a stay" not in cured.subject.partition(" (")[0]
+
+
+@pytest.mark.parametrize("given", ["9/64 in", "1 in", "1/32 in"])
+def test_screws_are_told_by_the_sizes_in_which_they_are_sold(given: str) -> None:
+    """By the inch they have numbers: 0.060 in and 0.013 in more for each; 15/128 in is none."""
+    hinge = a_hinge(screw=Screw(diameter=given, length="5/16 in"))
+    box: dict[str, Any] = {"lid": oak("12 mm"), "shown": inches(32)}
+    (told,) = (each for each in problems_of(hinged(hinged_lid=on(hinge=hinge), **box))
+               if "length" not in each.parameter)  # fmt: skip
+    said = told.remedy if "(number" in told.remedy else told.allowed
+    written, number = re.findall(r"(0[.]\d+) in \(number (\d+)\)", said)[0]
+    assert float(written) == pytest.approx(0.060 + 0.013 * int(number))
+    better = Screw(diameter=f"{written} in", length="5/16 in")
+    left = problems_left(hinged(hinged_lid=on(hinge=replace(hinge, screw=better)), **box))
+    assert plain_name(told.parameter) not in left
+
+
+def test_screws_are_bought_by_their_number_where_one_buys_by_the_inch() -> None:
+    screw = Screw(diameter="0.086 in", length="5/16 in")
+    things = bought_parts(hinged(hinged_lid=on(hinge=a_hinge(screw=screw))).build())
+    sizes = [size_in_words(each, shown) for each in things if "wood screw" in each.name
+             for shown in (inches(32), millimetres())]  # fmt: skip
+    assert "No. 2 x 5/16 in" in sizes
+    assert "2.2 x 7.9 mm" in sizes

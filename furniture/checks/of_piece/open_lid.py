@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from furniture.checks.advice import Change, Remedy, said
 from furniture.checks.bodies import Body, combined
 from furniture.checks.finding import Finding, Show, Tipping, Verdict, not_checked
 from furniture.checks.ground import Demand
@@ -31,10 +32,12 @@ from furniture.checks.stability_findings import (
     ways_of,
 )
 from furniture.joints.joint import Role
-from furniture.pieces import Inside, Piece, Stance, TurnsOpen, placed_named
+from furniture.pieces import Inside, LongerScrews, Piece, Stance, TurnsOpen, placed_named
 from furniture.pieces.weighed import Weighed
 from furniture.rules.bearing import LEAST_RACKING
 from furniture.timber.movement import NoCoefficient
+
+_HAIR_MM = 1e-6
 
 
 def open_lid_findings(
@@ -205,25 +208,53 @@ def _pulls(
             advice="give the wood its density",
         )  # fmt: skip
         return
-    bears = {"a hinge": min(known), "a stay": turns.stay_bears_n}
+    bears = (
+        ("a hinge", min(known), turns.hinge_screws),
+        ("a stay", turns.stay_bears_n, turns.stay_screws),
+    )
     asked = setting.rules[LEAST_RACKING]
     tips = math.inf if setting.held is HeldBy.WALL else lid.tipping_hand_n(standing.edges())
     hand = min(asked, tips)
     alone, leant_on = lid.pulls_n(0.0), lid.pulls_n(hand)
     tipped = ", at which the piece tips" if hand < asked else ""
-    longer = "take hinges or a stay with longer screws"
-    for at, (which, bearing) in enumerate(bears.items()):
-        yield Finding(
-            check=OPEN_PULL, subject=f"{turns.instance} open, on {which}", value=alone[at],
-            limits=OPEN_PULL.limits(fails=bearing),
-            basis=f"by its own weight, open by {turns.opens_deg:g}°", advice=longer,
-        )  # fmt: skip
-        yield Finding(
-            check=OPEN_PULL, subject=f"a hand on {turns.instance}, on {which}", value=leant_on[at],
-            limits=OPEN_PULL.limits(cautions=bearing),
-            basis=f"a push of {show.force(hand)} on the front edge of the open lid{tipped}",
-            advice=f"{longer}, or two stays",
-        )  # fmt: skip
+    for (which, bearing, screws), by_itself, with_hand in zip(bears, alone, leant_on, strict=True):
+        may_be_halved = screws is turns.stay_screws and len(turns.stays) == 1
+        for pull, subject, limits, basis in (
+            (by_itself, f"{turns.instance} open", OPEN_PULL.limits(fails=bearing),
+             f"by its own weight, open by {turns.opens_deg:g}°"),
+            (with_hand, f"a hand on {turns.instance}", OPEN_PULL.limits(cautions=bearing),
+             f"a push of {show.force(hand)} on the front edge of the open lid{tipped}"),
+        ):  # fmt: skip
+            share = pull / bearing
+            found, otherwise = _longer_screws(which, screws, share, show)
+            both = "fix a stay at either side" if may_be_halved and share <= 2.0 else ""
+            yield Finding(
+                check=OPEN_PULL, subject=f"{subject}, on {which}", value=pull, limits=limits,
+                basis=basis, advice=said(found, otherwise, both) if share > 1.0 else "",
+                remedies=found if share > 1.0 else (),
+            )  # fmt: skip
+
+
+def _longer_screws(
+    which: str, screws: LongerScrews, share: float, show: Show
+) -> tuple[tuple[Remedy, ...], str]:
+    """The shortest screws that are sold and bear so many times as much; else in which wood."""
+    needed = screws.bearing(share)
+    long = next((each for each in screws.sold_mm if each >= needed - _HAIR_MM), None)
+    if long is None:
+        return (), f"take {which} with more screws, or thicker ones"
+    if long <= screws.most_mm + _HAIR_MM:
+        words = f"put screws {show(long)} long into {which.replace('a ', 'each ')}"
+        return (
+            Remedy(
+                change=Change.SCREW, words=words, amount=long, unit="mm", enough=needed,
+                most=screws.most_mm,
+            ),
+        ), ""  # fmt: skip
+    return (), (
+        f"take {which} with more screws, or thicker ones: {screws.thin} is too thin for screws "
+        f"{show(long)} long"
+    )
 
 
 def shy_lid_findings(piece: Piece, setting: Setting) -> tuple[Finding, ...]:
