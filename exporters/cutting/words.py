@@ -131,7 +131,7 @@ def unplaced_heading(outcome: CuttingOutcome) -> str:
     count = unplaced_count(outcome)
     if not count:
         return ""
-    named = [name for each in outcome.unplaced for name in _missing_in_heading(outcome, each)]
+    named = [copy.name for each in outcome.unplaced for copy in outcome.missing(each.part)]
     names = ", ".join(named[:_MOST_NAMED])
     if len(named) > _MOST_NAMED:
         names += f" and {len(named) - _MOST_NAMED} more"
@@ -144,18 +144,9 @@ def unplaced_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
     return tuple(_why_unplaced(each, named[each.part], outcome) for each in outcome.unplaced)
 
 
-def _missing_in_heading(outcome: CuttingOutcome, each: Unplaced) -> tuple[str, ...]:
-    if len(outcome.job.lots) > 1:
-        return tuple(copy.name for copy in outcome.missing(each.part))
-    return (f"{each.copies} x {each.part}" if each.copies > 1 else each.part,)
-
-
 def _missing(outcome: CuttingOutcome, each: Unplaced | LeftOut) -> str:
-    """What is missing of a part: of several pieces each by its copy, of one how many."""
-    if len(outcome.job.lots) > 1:
-        return some_of([copy.name for copy in outcome.missing(each.part)], _MOST_NAMED)
-    several = outcome.job.request.part_named[each.part].quantity > 1
-    return f"{each.copies} of {each.part}" if several else each.part
+    """What is missing of a part: each copy by its name, a few of many."""
+    return some_of([copy.name for copy in outcome.missing(each.part)], _MOST_NAMED)
 
 
 def _why_unplaced(each: Unplaced, part: CutPart, outcome: CuttingOutcome) -> str:

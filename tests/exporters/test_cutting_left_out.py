@@ -18,14 +18,14 @@ from exporters.cutting.findings import place_groups
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets.dxf import document_of
 from exporters.sheets.values import Lettering, SheetSettings
-from furniture import SawSetUp, Shop, inches
+from furniture import SawSetUp, Shop, SteppedStand, TierRule, inches
 from furniture.checks.finding import Verdict
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.units import Reader
 from furniture.units.showing import MM_PER_INCH
 from tests.exporters.collisions import collisions_in
-from tests.shop.boards.bench import board, stand, thin_board
+from tests.shop.boards.bench import THICK, THIN, board, stand, thin_board
 
 SHOP = Shop(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))
 NARROW = [board(), thin_board(widths="60 mm")]
@@ -45,6 +45,18 @@ def test_the_report_names_the_part_the_rule_and_the_board_that_would_do(outcome)
     assert others.startswith("The other 9 parts come from boards A and T (")
     assert boards_answer(outcome_of(cutting_job(stand(), WIDE, saw=SHOP.saw)))[0].startswith("Yes.")
     assert boards_answer(outcome_of(cutting_job(stand())))[0].startswith("No boards are given.")
+
+
+def test_copies_of_one_part_are_named_and_not_counted_before_both_their_names():
+    """`2 x tier 1, tier 2` are three parts to a reader."""
+    even = SteppedStand(
+        name="Even", thick=THICK, thin=THIN, base_width="260 mm", base_depth="180 mm",
+        base_height="70 mm", post_width="80 mm",
+        tiers=TierRule(count=2, width="220 mm", depth="110 mm", rise="120 mm"),
+    ).build()  # fmt: skip
+    first, *lines = boards_answer(outcome_of(cutting_job(even, NARROW, saw=SHOP.saw)))
+    assert first == "No. 2 parts have NO PLACE on these boards: tier 1, tier 2."
+    assert any(line.startswith("tier 1 and tier 2: ") for line in lines)
 
 
 def test_the_least_thickness_that_would_do_is_one_that_a_tape_shows():

@@ -54,7 +54,7 @@ class MeasuredBoard:
         widths: one width, or (distance from the end, width) pairs where it tapers.
         thickness: measured at its thinnest, never nominal.
         price: of the whole board, such as `48 EUR`.
-        zones: faults and figure: faults and figure: what is not clear wood.
+        zones: faults and figure: what is not clear wood.
         description: in your words.
         sawn_ends: ends that are sawn square already, so that no trim comes off them.
     """
