@@ -19,8 +19,8 @@ from furniture.units import Amounts, listed
 from furniture.units.showing import is_rounded
 
 _NOTE = (
-    "Ways are those of the piece as it stands, seen from its front. Try every joint dry in this "
-    "order before any glue is opened."
+    "Ways are those of the piece as it stands, seen from its front. First try every joint dry in "
+    "this order."
 )
 
 

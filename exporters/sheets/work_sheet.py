@@ -66,8 +66,9 @@ def work_and_glue_sheets(task: WholeTask, glue_task: WholeTask, work: Work) -> l
         glue_task: what those of glue-ups say.
         work: on the piece.
     """
-    making, notes = work.making, notes_on_glue_ups(task.piece, work)
+    making = work.making
     task = replace(task, notes=_notes(task.piece, making))
+    notes = tuple(e for e in notes_on_glue_ups(task.piece, work) if e not in task.notes)
     cells = glue_ups_shown(task.piece, work)
     pages = _filled(task, making, None)
     last: _Last | None = None

@@ -19,6 +19,8 @@ from furniture.making.settings import Machine
 from furniture.pieces.piece import Piece
 from furniture.units import figure_with_unit
 
+OF_A_CUT = frozenset({Hazard.PARTED_AT_STOP})
+"""What a cut asks for, whatever the machine: it is told with each such cut, on whichever sheet."""
 _QUARTER_MM = 25.4 / 4
 
 

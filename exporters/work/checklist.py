@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import takewhile
 
-from exporters.work.cautions import cautions_for, hazards_of
+from exporters.work.cautions import OF_A_CUT, cautions_for, hazards_of
 from exporters.work.lines import Line, PlacementWords
 from exporters.work.names import counted_woods, strips_in
 from exporters.work.rig_words import (
@@ -162,7 +162,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
                 steps[index:],
             )
             hazards = hazards_of((one for each in at_it for one in each.operations), making)
-            cautions = cautions_for(hazards, piece, told)
+            cautions = cautions_for(hazards, piece, told | OF_A_CUT)
             is_plain = machine is None and title == AT_THE_BENCH
             machine, placement = title, ()
             if cautions or not is_plain:  # a stage begins at the bench, where nothing else is said
@@ -196,14 +196,19 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             lines = tuple(replace(each, most="") for each in lines)
         drawn = () if set_up is None else pictures.placement_in(set_up)
         shown = set_up or strips_shown(piece, making, step)
+        of_cuts = (each for each in hazards_of(step.operations, making) if each in OF_A_CUT)
+        minded = cautions_for(of_cuts, piece)
         yield Tick(
             number=str(step.number),
             set_to=f"{set_to}; all {common}" if common and set_to else set_to,
-            lines=tuple(_shortened(lines, placement, common if set_to else "")),
+            lines=(*_shortened(lines, placement, common if set_to else ""), *minded),
             shown=shown,
             beside=()
             if shown is None
-            else tuple(_shortened(tuple(_as_drawn(lines, drawn)), (), common if set_to else "")),
+            else (
+                *_shortened(tuple(_as_drawn(lines, drawn)), (), common if set_to else ""),
+                *minded,
+            ),
             set_beside="" if shown is None else set_beside,
         )
         placement = lines[-1].placement

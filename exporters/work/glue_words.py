@@ -85,12 +85,21 @@ class GlueWords:
     def title_of(self, stage: Stage) -> str:
         """What comes together; where something is together already, what comes to it.
 
+        What comes as one was a title of its own before: it is told with what it is put to.
+
         Args:
             stage: of the piece.
         """
         whole = max(stage.bodies, key=len)
-        new = [each for body in stage.bodies if body != whole or len(whole) == 1 for each in body]
-        return self.called(new)
+        bodies = [each for each in stage.bodies if each != whole or len(whole) == 1]
+        new = [name for body in bodies for name in body]
+        if all(len(body) == 1 for body in bodies):
+            return self.called(new)
+        pairs = [{each.into, each.incoming} for each in stage.glued]
+        mates = dict.fromkeys(name for name in whole for pair in pairs
+                              if name in pair and pair & set(new))  # fmt: skip
+        onto = f", to {self.called(tuple(mates))}" if mates else ""
+        return f"{self.called(new)} as one{onto}"
 
     def sentences_of(self, stage: Stage) -> tuple[str, ...]:
         """What is done in a stage, in order, each without a full stop.
@@ -300,7 +309,7 @@ class GlueWords:
         for (face, by, mate), instances in alike.items():
             first = "when dry, plane" if when is When.AFTER else "first plane"
             woods = self.called(instances)
-            yield f"{first} {by} off the {face} of {woods}: it must lie level with {mate}"
+            yield f"{first} {by} off the {face} of {woods}, level with {mate}"
 
     def _trimmed(self, trimmed: Iterable[Trimming], when: When) -> Iterator[str]:
         names = FaceNames(piece=self.piece)
@@ -320,7 +329,7 @@ class GlueWords:
         square: dict[str, list[str]] = defaultdict(list)
         checks = tuple(checks)
         kinds = {type(each) for each in checks}
-        wind = "; sight across it: no wind" if kinds >= {Diagonals, Flat} else ""
+        wind = "; sight for wind" if kinds >= {Diagonals, Flat} else ""
         for each in checks:
             match each:
                 case Diagonals():
@@ -328,7 +337,7 @@ class GlueWords:
                         figure_among_words(mm, self.piece.shown) for mm in each.lengths_mm
                     )
                     both = f"both {first}" if first == second else f"{first} and {second}"
-                    yield f"diagonals, outside: {both}; press the longer one in{wind}"
+                    yield f"diagonals outside: {both}, press the longer in{wind}"
                 case Flat():
                     if not wind:
                         yield "sight across it: no wind"

@@ -19,9 +19,9 @@ from exporters.work import steps_of
 from exporters.work.checklist import MachineHead, StageHead, Tick, checklist_of
 from exporters.work.work_of import work_of
 from furniture.assembly import assembly_of
-from furniture.making.bench.cautions import SANDING, Hazard, rig_hazards
+from furniture.making.bench.cautions import SANDING, rig_hazards
 from furniture.making.operations import Kind, Stage
-from furniture.making.settings import CornerSlot, MitreGroove
+from furniture.making.settings import CornerSlot, Machine, MitreGroove
 from furniture.pieces.piece import placed_named
 from tests.exporters.collisions import collisions_in
 from tests.exporters.work.sheet_words import task_of, whole_work, words_on
@@ -56,11 +56,35 @@ def test_what_may_hurt_is_said_once_for_all_machines(name):
     piece, making = piece_of(name), whole_work(name).making
     asked = {hazard for each in making.operations if each.rig for hazard in rig_hazards(each.rig)}
     asked |= set(SANDING)  # dust, wherever wood is sanded
-    if any(each.stage is Stage.PART and len(each.gives) > 1 for each in making.operations):
-        asked.add(Hazard.PARTED_AT_STOP)
     heads = [each for each in checklist_of(piece, making) if isinstance(each, MachineHead)]
     said = [caution for each in heads for caution in each.cautions]
     assert len(said) == len(set(said)) == len(asked)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_parted_at_the_stop_is_minded_at_that_very_step(name):
+    """Said once under the tilted blade, it stood on no step of the plain sled."""
+    piece, making = piece_of(name), whole_work(name).making
+    parted = {
+        str(step.number)
+        for step in steps_of(making)
+        for each in step.operations
+        if each.stage is Stage.PART
+        and each.rig
+        and each.rig.machine is Machine.TABLE_SAW
+        and len(each.gives) > 1
+    }
+    told = {
+        entry.number
+        for entry in checklist_of(piece, making)
+        if isinstance(entry, Tick)
+        and any(
+            line.startswith("clamp what comes off between stop and blade") for line in entry.lines
+        )
+    }
+    assert told == parted
+    heads = [each for each in checklist_of(piece, making) if isinstance(each, MachineHead)]
+    assert "between stop and blade" not in str(heads)
 
 
 @pytest.mark.parametrize("paper", Paper, ids=lambda paper: paper.title)
@@ -193,5 +217,5 @@ def test_a_recess_across_the_grain_is_routed_along_an_edge_off_the_end():
     )
     assert tick.set_to.startswith("near wall 7 7/16 (7.441) off")  # 193.77 - 4.76 = 189.01 mm
     (line,) = (each for each in tick.lines if each.startswith("lid"))
-    assert "rout into the top face at 1 41/64 - to 2 17/64 - from the front edge" in line
+    assert "rout into the top face at 1 41/64 (-) to 2 17/64 (-) from the front edge" in line
     assert line.endswith("measured from the left end")

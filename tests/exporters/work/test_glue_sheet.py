@@ -18,9 +18,10 @@ from exporters.work.glue_words import GlueWords, cut_before_glue
 from exporters.work.work_of import Work
 from furniture import Ballast
 from furniture.assembly import NoOrder, assembly_of
-from furniture.making.glue_ups import stages_of
+from furniture.making.glue_ups import GlueUps, stages_of
 from furniture.parts.vectors import DOWN, FRONT, RIGHT, dot
 from models.herb_stand import stand as herb_stand
+from tests.everywhere.designs import drawn
 from tests.exporters.collisions import collisions_in
 from tests.exporters.work.sheet_words import task_of, whole_work, words_on
 from tests.models import NAMES, piece_of
@@ -84,6 +85,26 @@ def test_the_ring_of_the_herb_stand_closes_at_once_and_its_feet_keep_off_the_bot
     assert "Lid goes in dry: no glue on it" in said[2]
     assert "No glue between the 5 feet and bottom" in said[4]
     assert "Push home: bottom, then the 5 feet up" in said[4]
+
+
+@pytest.mark.seeds(few=8, full=100)
+def test_no_two_glue_ups_have_one_title(seed):
+    """Three rails were glued at their mitres, and then `front rail, left side rail and right side
+    rail` again, to the uprights.
+    """
+    piece = drawn(seed).piece
+    found = stages_of(piece, assembly_of(piece))
+    stages = found.stages if isinstance(found, GlueUps) else ()
+    titles = [GlueWords(piece=piece).title_of(each) for each in stages]
+    assert len(set(titles)) == len(titles)
+
+
+def test_what_was_glued_before_comes_as_one_to_what_it_is_put_to():
+    titles = [
+        each.title for each in glue_ups_shown(piece_of("yarn_steps"), whole_work("yarn_steps"))
+    ]
+    rails = "front rail, left side rail and right side rail"
+    assert titles[2:4] == [rails, f"{rails} as one, to both uprights"]
 
 
 def test_feet_that_no_cut_locates_are_set_out_from_edges_on_the_one_sheet():

@@ -11,6 +11,7 @@ from furniture.making.making import Making
 from furniture.making.workpieces import Wood
 from furniture.pieces import Piece
 from furniture.units import figure
+from furniture.units.showing import without_mark
 from tests.exporters.work.sheet_words import whole_work
 from tests.making.made import made
 from tests.making.test_corners import keyed, splined
@@ -44,7 +45,10 @@ def test_splines_too_come_from_the_boards(wood: str) -> None:
 def _is_told(piece: Piece, making: Making) -> None:
     said = rough_wood_in_words(piece, making)
     sizes = {
-        each.id: tuple(figure(b - a, piece.shown) for a, b in zip(each.low, each.high, strict=True))
+        each.id: tuple(
+            without_mark(figure(b - a, piece.shown))
+            for a, b in zip(each.low, each.high, strict=True)
+        )
         for each in making.workpieces
     }
     first = set(unmade(making))
