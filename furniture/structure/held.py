@@ -124,6 +124,37 @@ def pushed_n(frame: Frame, case: Case, state: State = State.AS_GLUED) -> float:
     return held_in(frame, case, state).factor * sum(length(each.force_n) for each in case.pushes)
 
 
+def without_hung(frame: Frame, case: Case, state: State) -> tuple[Frame, Case]:
+    """The frame and the case without what bears nothing and hangs by what a state leaves out.
+
+    A cleat drops off its loosened screws, and what it bore may rest on the rest: that it falls is
+    no fold. What stands on the ground, is pushed, or bears more than itself stays.
+
+    Args:
+        frame: of the piece
+        case: one whose `dead` loads stay
+        state: which glue counts
+    """
+    bodies = range(len(frame.names))
+    carried = {each: {link.carries for link in frame.links if each in (link.first, link.second)}
+               for each in bodies}  # fmt: skip
+    loads = [each.body for each in case.dead]
+    needed = {each.body for each in case.pushes} | {
+        body for link in case.ground for body in (link.first, link.second)
+    }
+    hung = {
+        each
+        for each in bodies
+        if each not in needed
+        and loads.count(each) <= 1
+        and carried[each] & _LEFT_OUT[state]
+        and not carried[each] & _LEFT_OUT[State.DRY] - _LEFT_OUT[state]
+    }
+    links = tuple(each for each in frame.links if not hung & {each.first, each.second})
+    dead = tuple(each for each in case.dead if each.body not in hung)
+    return replace(frame, links=links), replace(case, dead=dead)
+
+
 def rests_on(frame: Frame, state: State) -> bool:
     """Whether anything of a frame is left out in a state.
 

@@ -12,7 +12,7 @@ from furniture.checks.rows.joints import (
     MITRE_GLUE,
     POST_AT_DADO,
 )
-from furniture.checks.rows.open_lid import FALLING_LID, OPEN_TILT, SHY_LID, SWING
+from furniture.checks.rows.open_lid import FALLING_LID, OPEN_PULL, OPEN_TILT, SHY_LID, SWING
 from furniture.checks.rows.proofs import FIT, OVERLAP
 from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP, SCREWED_ACROSS, SLOT, SWELLING
 from furniture.checks.rows.shelves import (
@@ -57,6 +57,7 @@ BREAKS = (BENDING, PERSON_BENDING)
 TIPS = (TILT, UNEVEN_FLOOR)
 TIPS_OPEN = (OPEN_TILT,)
 STRIKES = (SWING,)
+TORN_OUT = (OPEN_PULL,)
 FALLS_SHUT = (FALLING_LID,)
 TIPS_WITH_A_PERSON = (PERSON_TIPS, STEP_TIPS, HELD, *TIPS)
 TALL = (*TIPS, WALL_FIXING, CARPET)

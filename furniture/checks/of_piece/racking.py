@@ -28,6 +28,7 @@ from furniture.structure.held import (
     pushed_n,
     rests_on,
     stands_in,
+    without_hung,
 )
 from furniture.structure.hinges import with_hinges
 from furniture.units.gravity import GRAVITY_M_S2
@@ -83,10 +84,18 @@ def _pushed(frame: Frame, case: Case, asked_n: float) -> _Pushed:
     return _Pushed(
         held=held,
         made_n=held.factor * SWAY_N,
-        loose_n=pushed_n(frame, case, State.HINGED),
+        loose_n=_loose_n(frame, case),
         whole_n=whole,
         asked_n=min(whole, asked_n),
     )
+
+
+def _loose_n(frame: Frame, case: Case) -> float:
+    """Where it folds once it has loosened [N], with what drops off, or without it if that holds."""
+    found = pushed_n(frame, case, State.HINGED)
+    if found > _HARDLY_N:
+        return found
+    return max(found, pushed_n(*without_hung(frame, case, State.HINGED), State.HINGED))
 
 
 def _folding(
