@@ -56,6 +56,8 @@ def cut_contradiction(
         shown: the unit of the piece.
     """
     trims = [_back_to(each, given, was, shown) for each, given, was in by if given > was]
+    loose = [(each, given, was) for each, given, was in by if given <= was]
+    ways = [*trims, *([_looser(loose, shown)] if loose else [])]
     done = list(dict.fromkeys(each.instance for each in cuts))
     out = "it out of what is done and work it" if len(done) == 1 else "them out of it and work them"
     new = f"take {out} to the new figures"
@@ -65,7 +67,7 @@ def cut_contradiction(
         allowed=listed([figure_with_unit(designed, shown) for _, _, designed in by]),
         why=f"{listed(done)} is done, and would need otherwise: "
         + "; ".join(dict.fromkeys(_otherwise(each, shown) for each in cuts)),
-        remedy=f"{'; '.join(trims)}; or {new}" if trims else f"{_looser(by, shown)}; or {new}",
+        remedy=f"{'; '.join(ways)}; or {new}",
     )
 
 
@@ -75,8 +77,8 @@ def _looser(by: Sequence[tuple[Figure, float, float]], shown: Shown) -> str:
         f"{figure_with_unit(designed - given, shown)} more play for '{figure.name}'"
         for figure, given, designed in by
     ]
-    leave = "leave what was measured out" if len(by) > 1 else f"leave '{by[0][0].name}' out"
-    return f"{leave} and fit it with a shim, or with {listed(plays)}"
+    leave = f"leave {listed([repr(figure.name) for figure, _, _ in by])} out"
+    return f"{leave} and fit {'them' if len(by) > 1 else 'it'} with a shim, or with {listed(plays)}"
 
 
 def _otherwise(cut: CutMoved, shown: Shown) -> str:

@@ -9,7 +9,7 @@ from furniture.job.figures import ALONG, Figure, Measurable, measurables_of
 from furniture.job.worked import in_batch
 from furniture.pieces import Piece
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.units import Shown, fitted_with_unit
+from furniture.units import Shown, dialled
 
 _HEAD = """\
 # The job: {name}. Take the # off a line and fill it in; --job FILE goes on from there.
@@ -84,6 +84,9 @@ def _quoted(text: str) -> str:
 
 
 def _line(mark: str, each: Measurable, shown: Shown) -> str:
-    figures = [json.dumps(fitted_with_unit(value, shown)) for value in each.designed_mm]
+    figures = [  # a fraction that is not exact cannot be read back: its decimal can
+        json.dumps(f"{dialled(value, shown).figures[-1]} {shown.unit.symbol}")
+        for value in each.designed_mm
+    ]
     value = figures[0] if len(figures) == 1 else f"[{', '.join(figures)}]"
     return f"# {_quoted(in_batch(mark, each.key))} = {value}"

@@ -150,7 +150,10 @@ def without_mark(text: str) -> str:
 
 def figure_with_unit(mm: float, shown: Shown) -> str:
     """The length as text with its unit, such as `9.8 mm` or `3 1/4 in`."""
-    text = figure(mm, shown)
+    return _with_unit(figure(mm, shown), shown)
+
+
+def _with_unit(text: str, shown: Shown) -> str:
     plain = without_mark(text)
     return f"{plain} {shown.unit.symbol}{text.removeprefix(plain)}"
 
@@ -242,7 +245,7 @@ def fitted(mm: float, shown: Shown) -> str:
 
 def fitted_with_unit(mm: float, shown: Shown) -> str:
     """The same with its unit, such as `13.43 mm`."""
-    return f"{fitted(mm, shown)} {shown.unit.symbol}"
+    return _with_unit(fitted(mm, shown), shown)
 
 
 def finished_size(size_mm: tuple[float, float, float], shown: Shown) -> str:

@@ -9,13 +9,14 @@ from pathlib import Path
 
 import pytest
 
-from furniture import MeasuredBoard, ZoneKind
+from furniture import MeasuredBoard, ZoneKind, inches
 from furniture.job.boards_now import boards_now
-from furniture.job.figures import Figure, Of
+from furniture.job.figures import Figure, Of, designed_mm, plays_of, sizes_of
 from furniture.job.job import Job
 from furniture.job.job_file import read_job
 from furniture.job.job_lines import JobError
 from furniture.job.template import job_template
+from furniture.units.showing import MM_PER_INCH
 from tests.builders.bench import a_stand
 
 STAND = a_stand()
@@ -222,6 +223,23 @@ def test_the_file_to_fill_in_says_nothing_until_it_is_filled_in(tmp_path: Path) 
     sizes = {f"{each.instance}.{axis}" for each in PIECE.placed for axis in ("length", "width")}
     assert sizes <= {each.key for each in taken.measured}
     assert set(taken.diagonals) == {"lid"}
+
+
+def test_what_the_file_to_fill_in_says_in_inches_is_read_back(tmp_path: Path) -> None:
+    """`20 3/8 + in` is no length that a file can say: its decimal is."""
+    piece = replace(PIECE, shown=inches(16))
+    text = job_template("stand", {"": piece}, "out/stand")
+    filled = "\n".join(
+        line.removeprefix("# ") if line.startswith('# "') and " in" in line else line
+        for line in text.split("[free]")[0].splitlines()
+    )
+    (tmp_path / "job.toml").write_text(filled, encoding="utf-8")
+    taken = read_job(tmp_path / "job.toml", STAND, piece).measured
+    assert len(taken) >= 2 * len(piece.placed)
+    for each, mm in taken.items():
+        assert mm == pytest.approx(
+            designed_mm(each, sizes_of(piece), plays_of(piece)), abs=MM_PER_INCH / 1000
+        ), each.key
 
 
 ODD = (

@@ -324,3 +324,16 @@ def test_a_dado_that_is_cut_stays_as_deep_though_its_room_came_out_shorter() -> 
     assert measured(made, shorter).gave, "with nothing done a shelf gives"
     with pytest.raises(DesignError, match="post b is done, and would need otherwise: dado"):
         measured(made, shorter, ("post b",))
+
+
+def test_what_came_out_thin_is_told_beside_what_came_out_thick() -> None:
+    """Taking the one off did not reconcile the other, though it was told to be enough."""
+    made = a_stand()
+    was = {each.key: each.designed_mm[0] for each in measurables_of(made.build())}
+    thin, thick = was["tier 1.thickness"] - 1.2, was["tier 2.thickness"] + 0.8
+    with pytest.raises(DesignError) as told:
+        measured(made, {"tier 1.thickness": thin, "tier 2.thickness": thick}, ("post",))
+    (problem,) = told.value.problems
+    assert "take 0.8 mm off 'tier 2.thickness'" in problem.remedy
+    assert "1.2 mm more play for 'tier 1.thickness'" in problem.remedy
+    assert "more play for 'tier 2.thickness'" not in problem.remedy
