@@ -14,6 +14,7 @@ ALLOWED: dict[str, dict[str, str]] = {
     NUMERICAL: {
         "assembly/ways_out.py": "NEAR_MM",
         "builders/opening_room.py": "_NEAR_MM",
+        "builders/opening_cuts.py": "_SAME_MM",
         "structure/loose.py": "_ARM_MM _SAME _TRAPPED_PLAY_MM",
         "assembly/blocking.py": "PLAY_MM",
         "assembly/directions.py": "_SAME",

@@ -21,6 +21,9 @@ from furniture.parts.placement import box_of
 from furniture.parts.vectors import FRONT, UP, dot
 from furniture.pieces import OpeningFor, PlacedOpening
 from furniture.rules.building import LEAST_OPENING_WOOD
+from furniture.units import figure_with_unit
+
+_SAME_MM = 1e-6
 
 
 def with_openings(
@@ -45,24 +48,34 @@ def with_openings(
     near: dict[str, list[Near]] = {}
     openings: list[PlacedOpening] = []
     short: list[Short] = []
+    moves: dict[str, str] = {}
     for hole in holes:
         part = standing[hole.on]
         if hole.on not in near:
             near[hole.on] = near_of(part, placed, joints, standing)
-        cut, line = _cut(part, _at_its_height(hole, part, standing), grain(hole.on))
+        hole_at = _at_its_height(hole, part, standing)
+        cut, line = _cut(part, hole_at, grain(hole.on))
         openings.append(
             replace(opening_at(part, cut.shape(part.part.blank), hole.purpose), least_mm=hole.least)
         )
         opening = Near(what="another opening", shape=line, reach=hole.reach)
         least = reader.rules[LEAST_OPENING_WOOD]
         found = shortest(hole.parameter, hole.on, opening, near[hole.on], least)
-        short += [] if found is None else [found]
+        if found is not None:
+            short.append(found)
+            is_alone = sum(each.parameter == hole.parameter for each in holes) == 1
+            if hole.between is not None or (is_alone and not found.has_room):
+                place = (
+                    _moved(reader, part, hole_at, grain(hole.on), line, found) if is_alone else ""
+                )
+                moves[hole.parameter] = place
         near[hole.on].append(opening)
         standing[hole.on] = replace(part, part=replace(part.part, cuts=(*part.part.cuts, cut)))
     refuse_short(
         reader,
         short,
         {each.parameter: None if each.least is None else (each.least, each.size) for each in holes},
+        moves,
     )
     return [standing[each.instance] for each in placed], tuple(openings)
 
@@ -93,6 +106,59 @@ def _at_its_height(hole: Hole, part: Placed, standing: Mapping[str, Placed]) -> 
     return replace(hole, from_edge=x if is_grain_up else y)
 
 
+def _moved(
+    reader: DesignReader,
+    part: Placed,
+    hole: Hole,
+    grain: PanelGrain,
+    line: shapely.Geometry,
+    short: Short,
+) -> str:
+    """The nearest place with room that a script can say; nothing where there is none."""
+    step, free = reader.shown.step_mm, short.elsewhere
+    (left0, edge0), ways = _seen(part, grain)
+    middle = line.centroid
+    if hole.between is not None:  # its height is given, so it moves level alone
+        level = ways[0]
+        far = [(middle.x + sign * 1e4 * level[0], middle.y + sign * 1e4 * level[1])
+               for sign in (-1.0, 1.0)]  # fmt: skip
+        free = free.intersection(shapely.LineString(far))
+    if shapely.is_empty(free):
+        return ""
+    near = shapely.shortest_line(middle, free).coords[-1]
+    off = (near[0] - left0, near[1] - edge0)
+    left, edge = (off[0] * way[0] + off[1] * way[1] for way in ways)
+    for a in (math.floor(left / step), math.ceil(left / step)):
+        for b in (math.floor(edge / step), math.ceil(edge / step)):
+            seen = (a * step, edge if hole.between is not None else b * step)
+            at = [origin + seen[0] * ways[0][axis] + seen[1] * ways[1][axis]
+                  for axis, origin in enumerate((left0, edge0))]  # fmt: skip
+            if free.distance(shapely.Point(at)) < _SAME_MM:
+                told = f"from_left='{figure_with_unit(seen[0], reader.shown)}'"
+                if hole.between is None:
+                    told += f", from_edge='{figure_with_unit(seen[1], reader.shown)}'"
+                return f"write {told}"
+    return ""
+
+
+def _seen(
+    part: Placed, grain: PanelGrain
+) -> tuple[tuple[float, float], tuple[tuple[float, float], tuple[float, float]]]:
+    """Where the left and lower corner of a part lies in its own frame, and the ways from there."""
+    corner, aside, up = (_point(part, grain, *seen) for seen in ((0, 0), (1, 0), (0, 1)))
+    ways = [(each[0] - corner[0], each[1] - corner[1]) for each in (aside, up)]
+    return corner, (ways[0], ways[1])
+
+
+def _point(part: Placed, grain: PanelGrain, left: float, edge: float) -> tuple[float, float]:
+    """A place in the part's own frame, of one from its left and from its front or lower edge."""
+    blank = part.part.blank
+    if abs(dot(part.placement.x_axis, UP)) > 0.5:
+        return edge, blank.width_mm - left if _runs_from_right(part) else left
+    depth = blank.length_mm if grain is PanelGrain.ACROSS else blank.width_mm
+    return grain.point((left, edge), depth)
+
+
 def _cut(part: Placed, hole: Hole, grain: PanelGrain) -> tuple[Bore | Slot, shapely.Geometry]:
     """The cut in the part's frame, and the line of centres of its round ends."""
     blank = part.part.blank
@@ -103,9 +169,7 @@ def _cut(part: Placed, hole: Hole, grain: PanelGrain) -> tuple[Bore | Slot, shap
     )
     left = (across / 2 if math.isnan(hole.from_left) else hole.from_left) + hole.aside
     edge = along / 2 if math.isnan(hole.from_edge) else hole.from_edge
-    if is_grain_up and _runs_from_right(part):
-        left = across - left
-    x, y = (edge, left) if is_grain_up else grain.point((left, edge), along)
+    x, y = _point(part, grain, left, edge)
     straight = hole.half_length - hole.size / 2
     if straight <= 1e-9:
         bore = Bore(face=Face.FACE_SIDE, x_mm=x, y_mm=y, diameter_mm=hole.size)

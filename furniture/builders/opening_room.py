@@ -124,8 +124,8 @@ class Short:
         what: what it comes too near to.
         is_edge: whether that is the outside of its own part.
         wood_mm: what is left between [mm]; less than 0 where it runs past.
-        has_room: whether it has enough on all sides once it is moved straight away from there;
-            True where it lies upon that, so that no way leads straight away.
+        has_room: whether it has enough on all sides once it is moved straight away from there.
+        elsewhere: where its middle has enough on all sides, seen on the part's face side.
     """
 
     parameter: str
@@ -134,6 +134,7 @@ class Short:
     is_edge: bool
     wood_mm: float
     has_room: bool
+    elsewhere: shapely.Geometry
 
 
 def shortest(
@@ -158,13 +159,28 @@ def shortest(
     if wood >= least - _NEAR_MM:
         return None
     moved = _moved_away(line, worst, near[0], least - wood)
-    has_room = moved is None or all(
+    has_room = moved is not None and all(
         _wood_mm(moved, opening.reach, each, near[0]) >= least - _NEAR_MM for each in near
     )
     return Short(
         parameter=parameter, on=on, what=worst.what, is_edge=worst is near[0], wood_mm=wood,
-        has_room=has_room,
+        has_room=has_room, elsewhere=_elsewhere(line, opening.reach, near, least),
     )  # fmt: skip
+
+
+def _elsewhere(
+    line: shapely.Geometry, reach: float, near: Sequence[Near], least: float
+) -> shapely.Geometry:
+    """Where the middle of an opening has enough wood on all sides."""
+    outside, *others = near
+    x, y = line.centroid.coords[0]
+    ends = [(each[0] - x, each[1] - y) for each in line.coords]
+    inside = shapely.Polygon(outside.shape).buffer(-reach - least, join_style="mitre")
+    free = shapely.intersection_all([translate(inside, -dx, -dy) for dx, dy in ends])
+    for each in others:
+        swept = shapely.union_all([translate(each.shape, -dx, -dy) for dx, dy in ends]).convex_hull
+        free = free.difference(swept.buffer(reach + each.reach + least))
+    return free
 
 
 def _wood_mm(line: shapely.Geometry, reach: float, each: Near, outside: Near) -> float:
@@ -189,7 +205,10 @@ def _moved_away(
 
 
 def refuse_short(
-    reader: DesignReader, found: Sequence[Short], sizes: Mapping[str, tuple[float, float] | None]
+    reader: DesignReader,
+    found: Sequence[Short],
+    sizes: Mapping[str, tuple[float, float] | None],
+    moves: Mapping[str, str],
 ) -> None:
     """One problem for each opening as it was written, however many parts and holes it makes.
 
@@ -198,6 +217,7 @@ def refuse_short(
         found: all openings that are.
         sizes: of each opening by its parameter, how small it may be and how large it is [mm]; None
             where it is not one round hole.
+        moves: of each opening by its parameter, where else it has room, as a script says it.
     """
     by_parameter: dict[str, list[Short]] = {}
     for each in found:
@@ -216,7 +236,7 @@ def refuse_short(
             told += f"runs {length} {'past' if worst.is_edge else 'into'} {where}"
         if others:
             told += f"; {listed(others)} {'has' if len(others) == 1 else 'have'} too little too"
-        remedy = _remedy(reader, short, worst, where, sizes.get(parameter))
+        remedy = _remedy(reader, short, worst, where, sizes.get(parameter), moves.get(parameter))
         reader.refuse(
             parameter, told, f"at least {reader.least(least)} of wood",
             "an opening stays in whole wood, clear of edges, joints and other openings",
@@ -230,11 +250,14 @@ def _remedy(
     worst: Short,
     where: str,
     sizes: tuple[float, float] | None,
+    move: str | None,
 ) -> str:
     """Moving it, or a thinner bit, as far as either does: what has to pass it decides its size."""
     lacks = reader.rules[LEAST_OPENING_WOOD] - worst.wood_mm
     ways = []
-    if all(each.has_room for each in short):
+    if move is not None:
+        ways += [move] if move else []
+    elif all(each.has_room for each in short):
         away = reader.least(lacks)
         ways.append(f"move it {away} away from {where} (from_left, from_edge)")
     if sizes is None:

@@ -12,10 +12,15 @@ from dataclasses import replace
 import pytest
 
 from furniture import (
+    Bracket,
     Cable,
     Opening,
     OpeningFor,
+    PanelGrain,
     Plug,
+    Problem,
+    SteppedStand,
+    Tier,
     Vent,
     VentKind,
     inches,
@@ -31,6 +36,7 @@ from tests.builders.bench import (
     part,
     problems_of,
 )
+from tests.builders.test_bad_input import problems_left
 
 
 def cylinder(diameter: float, thickness: float) -> float:
@@ -184,4 +190,46 @@ def test_an_opening_that_leaves_too_little_is_told_in_inches_that_can_be_written
     for told in (problem.given, problem.allowed, problem.remedy):
         assert " in -" not in told
         assert " in +" not in told
-    assert re.search(r"move it \d+/64 in away", problem.remedy)
+    assert not problems_left(a_stand(shown=inches(64), openings=[_written(near, problem)]))
+
+
+def _written(opening: Opening, problem: Problem) -> Opening:
+    """The opening where its refusal says that it has room."""
+    places = dict(re.findall(r"(from_left|from_edge)='(.+?)'", problem.remedy))
+    assert places
+    return replace(opening, **places)
+
+
+@pytest.mark.parametrize(
+    ("stand", "opening"),
+    [
+        (by_uprights(brackets=[Bracket()]), Opening(on="tier 1", from_left="6 mm")),
+        (by_uprights(own_grain={"tiers": PanelGrain.ACROSS}, brackets=[Bracket()]),
+         Opening(on="tier 1", from_left="6 mm", from_edge="70 mm")),
+        (a_stand(), Opening(on="post", size="40 mm", between=("tier 1", "tier 2"),
+                            from_left="20 mm")),
+        (by_uprights(), Opening(on="right upright", between=("tier 1", "tier 2"),
+                                from_left="3 mm")),
+        (a_stand(shown=inches(), brackets=[Bracket(on="tier 1")]),
+         Opening(on="tier 1", size="1/2 in", from_left="100 mm", from_edge="80 mm")),
+    ],
+)  # fmt: skip
+def test_an_opening_upon_something_is_told_the_nearest_place_with_room(
+    stand: SteppedStand, opening: Opening
+) -> None:
+    """It lies right over an upright, a bracket or the post, or its height is given: no way leads
+    straight away, and the place that is told is taken at its word."""
+    holed = replace(stand, openings=[opening])
+    (problem,) = problems_of(holed)
+    assert problem.remedy.startswith("write from_left=")
+    assert not problems_left(replace(stand, openings=[_written(opening, problem)]))
+
+
+def test_an_opening_that_has_room_nowhere_is_not_told_to_move() -> None:
+    """Between two tiers 40 apart the post has no room for 40 with 5 on either side of it."""
+    tiers = [Tier(width="200 mm", depth="100 mm", rise="150 mm"),
+             Tier(width="160 mm", depth="80 mm", rise="50 mm")]  # fmt: skip
+    hole = Opening(on="post", size="40 mm", between=("tier 1", "tier 2"))
+    (problem,) = problems_of(a_stand(tiers=tiers, openings=[hole]))
+    assert "from_left" not in problem.remedy
+    assert "move" not in problem.remedy
