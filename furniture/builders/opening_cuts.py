@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from itertools import product
 
 import shapely
 
@@ -63,12 +64,12 @@ def with_openings(
         found = shortest(hole.parameter, hole.on, opening, near[hole.on], least)
         if found is not None:
             short.append(found)
-            is_alone = sum(each.parameter == hole.parameter for each in holes) == 1
-            if hole.between is not None or (is_alone and not found.has_room):
-                place = (
-                    _moved(reader, part, hole_at, grain(hole.on), line, found) if is_alone else ""
-                )
-                moves[hole.parameter] = place
+            if sum(each.parameter == hole.parameter for each in holes) == 1:
+                moves[hole.parameter] = _moved(
+                    reader, part, hole_at, grain(hole.on), line, found
+                )  # fmt: skip
+            elif hole.between is not None:
+                moves[hole.parameter] = ""
         near[hole.on].append(opening)
         standing[hole.on] = replace(part, part=replace(part.part, cuts=(*part.part.cuts, cut)))
     refuse_short(
@@ -126,18 +127,28 @@ def _moved(
     if shapely.is_empty(free):
         return ""
     near = shapely.shortest_line(middle, free).coords[-1]
-    off = (near[0] - left0, near[1] - edge0)
-    left, edge = (off[0] * way[0] + off[1] * way[1] for way in ways)
-    for a in (math.floor(left / step), math.ceil(left / step)):
-        for b in (math.floor(edge / step), math.ceil(edge / step)):
-            seen = (a * step, edge if hole.between is not None else b * step)
-            at = [origin + seen[0] * ways[0][axis] + seen[1] * ways[1][axis]
-                  for axis, origin in enumerate((left0, edge0))]  # fmt: skip
-            if free.distance(shapely.Point(at)) < _SAME_MM:
-                told = f"from_left='{figure_with_unit(seen[0], reader.shown)}'"
-                if hole.between is None:
-                    told += f", from_edge='{figure_with_unit(seen[1], reader.shown)}'"
-                return f"write {told}"
+    wanted, now = (
+        [(at[0] - left0) * way[0] + (at[1] - edge0) * way[1] for way in ways]
+        for at in (near, (middle.x, middle.y))
+    )
+    tried = [
+        (was,)
+        if abs(to - was) < _SAME_MM
+        else tuple(whole(to / step) * step for whole in (math.floor, math.ceil))
+        for to, was in zip(wanted, now, strict=True)
+    ]
+    for seen in product(*tried):
+        at = [
+            origin + seen[0] * ways[0][axis] + seen[1] * ways[1][axis]
+            for axis, origin in enumerate((left0, edge0))
+        ]
+        if free.distance(shapely.Point(at)) < _SAME_MM:
+            told = (
+                f"{name}='{figure_with_unit(to, reader.shown)}'"
+                for name, to, was in zip(("from_left", "from_edge"), seen, now, strict=True)
+                if to != was
+            )
+            return f"write {', '.join(told)}"
     return ""
 
 

@@ -113,10 +113,8 @@ class TestOpenings:
     @pytest.mark.parametrize(
         ("given", "remedy"),
         [
-            ({"size": "30 mm"}, "move it 4 mm away from the edge of tier 1 (from_left, from_edge), "
-             "or make it 22 mm at most (size)"),
-            ({"passes": Cable(diameter="30 mm")}, "move it 5 mm away from the edge of tier 1 "
-             "(from_left, from_edge)"),
+            ({"size": "30 mm"}, "write from_edge='20 mm', or make it 22 mm at most (size)"),
+            ({"passes": Cable(diameter="30 mm")}, "write from_edge='21 mm'"),
         ],
     )  # fmt: skip
     def test_what_has_to_pass_an_opening_is_not_told_to_do_with_less(self, given, remedy) -> None:
@@ -125,8 +123,8 @@ class TestOpenings:
         (problem,) = problems_of(a_stand(openings=[opening]))
         assert problem.remedy == remedy
         for each in remedy.split(", or "):
-            if each.startswith("move"):
-                moved = replace(opening, from_edge="20 mm" if "size" in given else "21 mm")
+            if each.startswith("write"):
+                moved = _written(opening, problem)
             else:
                 moved = replace(opening, size="22 mm")
             assert a_stand(openings=[moved]).build().placed
@@ -135,7 +133,7 @@ class TestOpenings:
         """Tier 2 is deep enough for it nowhere: 5 mm on either side of 80 ask for 90."""
         large = Opening(on="tier 2", size="80 mm", from_edge="41 mm", from_left="46 mm")
         (problem,) = problems_of(a_stand(openings=[large]))
-        assert "move it" not in problem.remedy
+        assert "from_" not in problem.remedy
         assert "mm at most (size)" in problem.remedy
         plug = Opening(on="front rail", passes=Plug(width="60 mm", thickness="20 mm"))
         (problem,) = problems_of(a_stand(openings=[plug]))
