@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import permutations, product
 
 from exporters.cutting.board_notes import heading_of, own_notes_of
@@ -12,7 +13,7 @@ from exporters.cutting.board_tables import lists_of
 from exporters.cutting.draft import BoardTask
 from exporters.cutting.hatching import legend
 from exporters.cutting.list_ways import ListWay, list_ways, natural_width
-from exporters.sheets.callouts import LINE_SHARE, NoRoomError, text_lines
+from exporters.sheets.callouts import CLOSE_SHARE, NoRoomError, text_lines
 from exporters.sheets.geometry import items_box, moved_item
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.packing import packed_from_the_top
@@ -21,7 +22,7 @@ from exporters.sheets.pens import SheetStyle
 from exporters.sheets.values import Item, Lettering
 from furniture.parts.vectors import Point2
 
-_GAP_MM = 3.0
+_GAP_MM = 2.0
 _WORTH_MM = 0.5
 """A block that is not lower by this is no better. Own rule."""
 _LEGEND_MM = 80.0
@@ -68,16 +69,18 @@ def board_block(
     if box.width > width:
         raise NoRoomError("the drawing is wider than its block")
     head, low = _head(task, width)
-    key = _legend(task, width)
+    keys = _legends(task, width)
     beside = width - items_box(head).right - _GAP_MM
-    if key is not None and key.size[0] <= beside and key.size[1] <= low:
-        head += [moved_item(item, width - key.size[0], -key.size[1]) for item in key.items()]
-        key = None
+    for key in keys:
+        if key.size[0] <= beside and key.size[1] <= low:
+            head += [moved_item(item, width - key.size[0], -key.size[1]) for item in key.items()]
+            keys = []
+            break
     drawn = _Way((box.width, box.height), lambda: _from_corner(drawing, box))
-    others = [] if key is None else [key]
     best: tuple[float, list[Point2], Sequence[_Way]] | None = None
     beside = width - box.width - _GAP_MM
-    ways = product(*_ways(task, width, (beside, *(width - each.size[0] for each in others))))
+    rooms = (beside, *(width - key.size[0] - _GAP_MM for key in keys))
+    ways = product(*([keys] if keys else []), *_ways(task, width, rooms))
     for way in sorted(ways, key=lambda each: sum(part.broken for part in each)):
         if best is not None and best[0] + low <= room:
             break
@@ -86,7 +89,7 @@ def board_block(
         least = max(area / width, *(each.size[1] for each in way))
         if best is not None and least > best[0] - _WORTH_MM:
             continue
-        for order in permutations((*others, *way)):
+        for order in permutations(way):
             blocks = (drawn, *order)
             most = math.inf if best is None else best[0] - _WORTH_MM
             packed = packed_from_the_top([each.size for each in blocks], width, _GAP_MM, most)
@@ -127,21 +130,27 @@ def _head(task: BoardTask, width: float) -> tuple[list[Item], float]:
         y -= 1.5
     told = " ".join(own_notes_of(task.outcome, task.board, task.plan, task.called))
     lines = wrapped(told, style.text_height_mm, width)
-    items += text_lines(lines, 0.0, y, style)
-    return items, len(lines) * style.text_height_mm * LINE_SHARE - y + 2.0
+    items += text_lines(lines, 0.0, y, style, CLOSE_SHARE)
+    return items, len(lines) * style.text_height_mm * CLOSE_SHARE - y + 1.5
 
 
 def _from_corner(items: Sequence[Item], box: Box2) -> list[Item]:
     return [moved_item(item, -box.left, -box.bottom) for item in items]
 
 
-def _legend(task: BoardTask, width: float) -> _Way | None:
+def _legends(task: BoardTask, width: float) -> list[_Way]:
+    """The legend in as few rows as there is width for, then narrower and higher."""
     kinds = list(dict.fromkeys(zone.kind for zone in task.board.zones))
-    if not kinds:
-        return None
-    items, _ = legend(kinds, 0.0, min(width, _LEGEND_MM), task.style)
-    box = items_box(items)
-    return _Way((box.width, box.height), lambda: _from_corner(items, box))
+    found: list[_Way] = []
+    room = min(width, _LEGEND_MM)
+    while kinds and (not found or room < found[-1].size[0]):
+        items, _ = legend(kinds, 0.0, room, task.style)
+        box = items_box(items)
+        if found and box.width > found[-1].size[0] - _WORTH_MM:
+            break
+        found.append(_Way((box.width, box.height), partial(_from_corner, items, box)))
+        room = box.width - _WORTH_MM
+    return found
 
 
 def _ways(task: BoardTask, width: float, beside: Sequence[float]) -> list[list[_Way]]:

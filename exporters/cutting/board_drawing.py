@@ -49,6 +49,8 @@ _LEAST_ORDER: tuple[_Add, ...] = (
     name_parts, number_cuts, name_beside, name_sides, name_offcuts, name_widths, name_zones,
 )  # fmt: skip
 """What is written first where not all finds room."""
+_UNDER_TEXTS_MM = 5.0
+"""From what is written below the board to the line of its length, whose figure stands on it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +155,7 @@ def _outside_figures(draft: Draft) -> None:
     inside = items_box(draft.items)
     low = min(0.0, inside.bottom)
     end = draft.at(board.length_mm, 0.0)[0]
-    line = low - style.lane_mm
+    line = min(-style.lane_mm, low - _UNDER_TEXTS_MM)
     draft.items.append(
         linear(
             (0.0, 0.0), (end, 0.0), line,

@@ -45,13 +45,11 @@ def own_notes_of(
     outcome: CuttingOutcome, board: Board, plan: BoardPlan, called: Called = BY_MARKS_ALONE
 ) -> list[str]:
     """What must be known of this board before its first cut."""
-    keeps = [each for each in plan.offcuts if each.is_usable]
     steps = called.steps_on(board.name)
     notes = [steps] if steps else []
     notes += [*planing_of(outcome, plan), *narrow_of(outcome, plan)]
     notes += [f"{board.description}."] if board.description else []
-    keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
-    notes.append(f"Yield {plan.yield_share:.0%}; {keeping}.")
+    notes.append(f"Yield {plan.yield_share:.0%}.")
     alike = lies_alike(outcome, plan, called)
     notes += [alike] if alike else []
     notes += _sequences(outcome, plan)
@@ -69,9 +67,9 @@ def general_notes(
     shown = outcome.job.shown
     notes = [
         f"Kerf {figure_with_unit(outcome.job.request.saw.kerf_mm, shown)}. "
-        "Grain along the board; parts at their rough size. The list of cuts gives pieces where "
-        "they are widest; beside its letter an offcut is as far as it is square. Cut in order. "
-        "Set: on the piece in hand, from the side named to the blade."
+        "Grain along the board; parts at rough size. Cut in order. Set: on the piece in hand, from "
+        "the side named to the blade. Listed pieces are as wide as they get, offcuts by their "
+        "letter as far as they are square."
     ]
     if any(step.guide is Guide.PLANE for _, plan in boards for step in saw_steps(outcome, plan)):
         notes.append("Plane: so little is taken off with the plane or the jointer, not the saw.")
@@ -100,14 +98,14 @@ def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
         if len({each.part for each in laid.copy.stretches}) > 1:
             names = [each.name for each in laid.copy.stretches]
             told += (
-                f" From the left, each as on its own sheet: {', '.join(names)}; "
-                f"{_lost(laid, shown)} of the grain is lost between two."
+                f" From the left, as on their sheets: {', '.join(names)}; "
+                f"{_lost(laid, shown)} of the grain lost between two."
             )
         if laid.common is not None and laid.common.held_mm > 0.0:
             told += " The rest at its right end is what it is held by."
         found[told].append(outcome.name_of(placement))
     return [
-        f"Whole for now, sawn apart later where it is dashed: {listed(names)}.{told}"
+        f"Whole for now, sawn apart later where dashed: {listed(names)}.{told}"
         for told, names in found.items()
     ]
 
@@ -130,7 +128,7 @@ def _sequences(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
         names = [outcome.name_of(placement) for placement in run]
         if names:
             found.append(
-                f"{match.name}: {', '.join(names)} come off one strip in this order, each as on "
-                "its own sheet; mark them across the cuts before they are parted."
+                f"{match.name}: {', '.join(names)} come off one strip in this order, as on "
+                "their sheets; mark them across the cuts before they are parted."
             )
     return found

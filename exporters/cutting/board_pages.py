@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import combinations, islice
+from itertools import combinations, islice, product
 
 from exporters.cutting.board_block import BoardBlock, board_block, least_height
 from exporters.cutting.board_drawing import BoardDrawing, board_drawings
@@ -27,8 +27,8 @@ from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board
 
-_EDGE_MM = 4.0
-_BETWEEN_MM = 4.0
+_EDGE_MM = 2.5
+_BETWEEN_MM = 3.0
 _LEAST_SHARE = 0.2
 """Of the frame's width: a board is drawn no smaller. Own rule."""
 
@@ -141,24 +141,20 @@ class BoardPages:
         return (1.5, 1e3, (boards[0],)) if len(boards) == 1 else (math.inf, math.inf, ())
 
     def _page(self, boards: Several) -> BoardsOn | None:
-        """The boards on one sheet, each at the largest scale at which all fit; none where they do
-        not."""
+        """The boards on one sheet, at the scales that reduce them least in all; none where they do
+        not fit."""
         between = _BETWEEN_MM * (len(boards) - 1)
         found: list[tuple[float, BoardsOn]] = []
         for way in Orientation:
             room = self._room(boards, way)
             ways = [self._heights(each, way, room) for each in boards]
-            left = room.height - between - sum(min(way.values(), default=math.inf) for way in ways)
-            if left < 0.0:
+            if sum(min(way.values(), default=math.inf) for way in ways) > room.height - between:
                 continue
-            scales = []
-            for heights in ways:
-                least = min(heights.values())
-                scale = next(each for each, high in heights.items() if high - least <= left)
-                left -= heights[scale] - least
-                scales.append(scale)
-            page = BoardsOn(boards=boards, lies=way, scales=tuple(scales))
-            found.append((page.reduced, page))
+            for chosen in product(*(heights.items() for heights in ways)):
+                if sum(high for _, high in chosen) <= room.height - between:
+                    scales = tuple(scale for scale, _ in chosen)
+                    page = BoardsOn(boards=boards, lies=way, scales=scales)
+                    found.append((page.reduced, page))
         return min(found, key=lambda each: each[0])[1] if found else None
 
     def _heights(
@@ -224,11 +220,11 @@ class BoardPages:
         frame, style = frame_of(self.paper, way), self.style
         _, fields = self.fields_of(boards)
         block, title = title_block(replace(fields, scale=scale), frame.right, frame.bottom, style)
-        notes = tuple(general_notes(self.outcome, boards, self.called))
+        notes = (" ".join(general_notes(self.outcome, boards, self.called)),)
         written, top = place_notes(notes, frame, title, style)
         items = [*frame_items(frame), *block, *written]
         return items, Box2(
-            left=frame.left + _EDGE_MM, right=frame.right - _EDGE_MM, bottom=top + 2.0,
+            left=frame.left + _EDGE_MM, right=frame.right - _EDGE_MM, bottom=top + 1.0,
             top=frame.top - _EDGE_MM,
         )  # fmt: skip
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.steps import SawStep, offcut_key, part_key, saw_steps, zone_key
@@ -17,6 +17,7 @@ from exporters.cutting.words import (
     zone_place,
 )
 from exporters.sheets.tables import Table
+from furniture.shop.boards.copies import Stretch
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.shop.cutting.values import Board
@@ -46,7 +47,10 @@ def keyed_lists_of(
     shown = outcome.job.shown
     cuts, parts, *zones = lists_of(outcome, board, plan, called)
     rows = tuple(
-        (each.key, *each.row, figure(each.place.x_mm, shown), figure(each.place.y_mm, shown))
+        (
+            each.key, *each.row, ", ".join(figure(place.x_mm, shown) for place in each.places),
+            figure(each.places[0].y_mm, shown),
+        )
         for each in _part_rows(outcome, plan, called)
     )
     keyed = Table(
@@ -67,10 +71,8 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
     """Cuts in order: the piece in hand, the setting, what is against it, what comes of it."""
     rows = tuple(
         (
-            str(step.cut.number),
-            step.cut.direction.value,
-            step.piece.name,
-            size(shown, step.piece.length_mm, step.piece.width_mm),
+            f"{step.cut.number} {step.cut.direction.value}",
+            f"{step.piece.name}: {size(shown, step.piece.length_mm, step.piece.width_mm)}",
             setting(step, shown),
             step.against,
             held_size(step, step.comes_off, shown),
@@ -81,13 +83,12 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
     )
     return Table(
         headings=(
-            "no.", "cut", "piece", "in hand", f"set [{shown.unit.symbol}]", "from its",
-            "comes off", "stays", "on board at",
+            "cut", "in hand", f"set [{shown.unit.symbol}]", "from its", "comes off",
+            "stays", "on board",
         ),
         rows=rows,
-        centred=frozenset({0}),
-        breaking=frozenset({5, 6, 7}),
-        at_worst=frozenset({3}),
+        breaking=frozenset({3, 4, 5}),
+        at_worst=frozenset({1}),
     )  # fmt: skip
 
 
@@ -117,16 +118,17 @@ def lies_alike(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> str:
     if len(ways) != 1:
         return ""
     (up, edge), *_ = ways
-    return f"Parts lie with their {up} up and their {edge} to the jointed edge."
+    return f"Parts lie with their {up} up, their {edge} to the jointed edge."
 
 
 @dataclass(frozen=True, slots=True)
 class _PartRow:
-    """A row of the list of parts, its key on a crowded drawing, and where on the board it lies."""
+    """A row of the list of parts, its key on a crowded drawing, and where on the board it lies: the
+    parts of a common blank that are of one length are told together, side by side as they lie."""
 
     key: str
     row: tuple[str, ...]
-    place: Rectangle
+    places: tuple[Rectangle, ...]
 
 
 def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iterator[_PartRow]:
@@ -143,18 +145,22 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iter
         lies = () if is_told else (called.up(laid), called.at_jointed_edge(laid))
         finished = size(shown, part.length_mm, part.width_mm)
         row = (outcome.name_of(placement), size(shown, *lengths), finished, *lies)
-        yield _PartRow(part_key(index), row, place)
+        yield _PartRow(part_key(index), row, (place,))
         places = laid.places if laid.copy.is_common else ()
-        for length, alike in groupby(places, key=lambda each: each[0].length_mm):
-            stretches = list(alike)
+        alike: dict[float, list[tuple[Stretch, Rectangle]]] = defaultdict(list)
+        for each in places:
+            alike[each[0].length_mm].append(each)
+        for length, stretches in alike.items():
             finished = size(shown, length, part.width_mm)
             names = ", ".join(stretch.instance for stretch, _ in stretches)
-            yield _PartRow("", (f"- {names}", "", finished, *unsaid), stretches[0][1])
+            lie = tuple(place for _, place in stretches)
+            yield _PartRow("", (f"- {names}", "", finished, *unsaid), lie)
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
         place = offcut.place
         name = f"offcut {offcut_key(index)}"
         name += f" with {', '.join(offcut.holds)}" if offcut.holds else ""
-        yield _PartRow("", (name, size(shown, place.length_mm, place.width_mm), "", *unsaid), place)
+        rough = size(shown, place.length_mm, place.width_mm)
+        yield _PartRow("", (name, rough, "", *unsaid), (place,))
 
 
 def zones_table(board: Board, shown: Shown) -> Table | None:

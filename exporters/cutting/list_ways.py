@@ -66,7 +66,9 @@ def _wrapping(table: Table) -> WrappedTable:
 
 @lru_cache(maxsize=4096)
 def _in_width(table: Table, room: float, style: SheetStyle) -> ListWay | None:
-    """The list no wider than the room, broken where that costs the least height."""
+    """The list no wider than the room, broken where that costs the least height; what breaks at
+    worst alone only where that saves lines."""
+    found: list[ListWay] = []
     for breaking in (table.breaking, table.breaking | table.at_worst):
         columns = _columns(table, breaking, style)
         if sum(each.widths[-1] for each in columns) <= room:
@@ -74,8 +76,8 @@ def _in_width(table: Table, room: float, style: SheetStyle) -> ListWay | None:
             widths = tuple(each.widths[step] for each, step in zip(columns, at, strict=True))
             height = table_height(_wrapping(table), widths, style)
             broken = lines - len(table.rows) - 1
-            return ListWay(table, widths, sum(widths), height, broken)
-    return None
+            found.append(ListWay(table, widths, sum(widths), height, broken))
+    return min(found, key=lambda way: way.height, default=None)
 
 
 def _narrowed(columns: Sequence[_Column], room: float) -> tuple[list[int], int]:

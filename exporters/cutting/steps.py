@@ -190,7 +190,7 @@ def _sawn(cut: NumberedCut, before: Sequence[SawStep], at: float) -> SawStep | N
 
 
 def _how(step: SawStep) -> str:
-    return f"{'planed' if step.guide is Guide.PLANE else 'sawn'} by {step.cut.number}"
+    return f"of cut {step.cut.number}"
 
 
 def _spans(earlier: NumberedCut, cut: NumberedCut) -> bool:

@@ -15,7 +15,7 @@ from furniture.units import figure
 
 CELL_PAD_MM = 1.2
 """Between the rule of a column and its texts. Own rule."""
-ROW_SHARE = 1.65
+ROW_SHARE = 1.55
 """From rule to rule of a row of one line, as a share of the height of a capital; what hangs below
 the line has as much room as what stands on it. Own rule."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from exporters.sheets.callouts import LINE_SHARE
+from exporters.sheets.callouts import CLOSE_SHARE
 from exporters.sheets.figures import stroke
 from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped
 from exporters.sheets.paper import Box2
@@ -168,7 +168,7 @@ def _broken(row: Row, widths: Sequence[float], style: SheetStyle) -> list[Cells]
 
 
 def _row_height(lines: Sequence[Cells], style: SheetStyle) -> float:
-    return style.text_height_mm * (ROW_SHARE + (len(lines) - 1) * LINE_SHARE)
+    return style.text_height_mm * (ROW_SHARE + (len(lines) - 1) * CLOSE_SHARE)
 
 
 def _head_height(table: WrappedTable, widths: Sequence[float], style: SheetStyle) -> float:
@@ -186,7 +186,7 @@ def _texts(
     height = style.text_height_mm
     first = (ROW_SHARE + 1.0 - DESCENT_SHARE) / 2
     for index, cells in enumerate(lines):
-        y = top - height * (first + index * LINE_SHARE)
+        y = top - height * (first + index * CLOSE_SHARE)
         x = left + CELL_PAD_MM
         for column, (text, wide) in enumerate(zip(cells, widths, strict=True), start=1):
             if text and part and column == len(cells):

@@ -136,7 +136,7 @@ def test_the_list_of_cuts_stands_on_the_sheet_of_its_board(name):
     for sheet in sheets:
         if not sheet.name.endswith("-lists"):
             texts = {item.text for item in sheet.items if isinstance(item, Lettering)}
-            assert {"no.", "piece", "stays"} <= texts, (
+            assert {"cut", "stays"} <= texts, (
                 sheet.name
             )  # headings of one word: no line ends
 
@@ -145,7 +145,7 @@ def test_a_list_is_narrowed_to_its_room_and_loses_no_word():
     """Figures stay whole; texts go on in a further line, and no more of them than must."""
     table = Table(
         headings=("no.", "from its", "comes off"),
-        rows=(("1", "jointed edge", "waste: 5.5"), ("2", "edge planed by 6", "left side rail: 84")),
+        rows=(("1", "jointed edge", "waste: 5.5"), ("2", "edge of cut 6", "left side rail: 84")),
         breaking=frozenset({1, 2}),
     )
     whole = natural_width(table, ISO_STYLE)

@@ -110,14 +110,14 @@ def test_the_settings_alone_give_every_part_of_random_jobs(seed):
 
 
 def test_what_is_against_fence_or_stop_was_made_straight_before():
-    """By the words: a rough end is only marked; what is named as sawn was sawn by an earlier cut
+    """By the words: a rough end is only marked; what is named by a cut was made by an earlier one
     of the same kind."""
     for seed in range(12):
         for board in cutting_record(random_outcome(seed))["boards"]:
             kinds = {}
             for cut in board["cuts"]:
                 words = cut["against"].split()
-                if words[-2] == "by":
+                if words[-2] == "cut":
                     assert kinds[int(words[-1])] == cut["kind"]
                 else:
                     assert cut["against"] == (
