@@ -48,7 +48,9 @@ def keyed_lists_of(
     cuts, parts, *zones = lists_of(outcome, board, plan, called)
     rows = tuple(
         (
-            each.key, *each.row, ", ".join(figure(place.x_mm, shown) for place in each.places),
+            each.key,
+            *each.row,
+            ", ".join(figure(place.x_mm, shown) for place in each.places),
             figure(each.places[0].y_mm, shown),
         )
         for each in _part_rows(outcome, plan, called)

@@ -29,8 +29,8 @@ from furniture.rules.staying import CARD_PLAY
 from furniture.rules.wood import HARMLESS_PRESS
 from furniture.timber.climates import Climate
 
-ROW_MM, BAR_MM, LINE_MM = 4.6, 2.6, 3.3
-CHART_MM = 50.0
+ROW_MM, BAR_MM, LINE_MM = 3.4, 2.2, 2.9
+CHART_MM = 47.0
 """Where the chart begins, right of the words and figures of its rows [mm]."""
 
 
@@ -59,7 +59,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         lines = simpleSplit(words, plain(), SMALL_SIZE, self.width - 3 * MM)
         self.words = [line.replace(HELD, " ") for line in lines]
         head = (len(self._title) + len(self.words)) * LINE_MM + 1.5
-        self._chart = (3 * ROW_MM + 5.5) * MM
+        self._chart = (3 * ROW_MM + 4.8) * MM
         self.height = head * MM + self._chart
         low, high = _range(movement, self._limits)
         self._zero = CHART_MM * MM

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
@@ -9,7 +10,6 @@ from html import escape
 from reportlab.platypus import (
     Flowable,
     KeepTogether,
-    LongTable,
     Paragraph,
     Spacer,
     Table,
@@ -19,6 +19,7 @@ from reportlab.platypus import (
 from exporters.own_rules import changed_words
 from exporters.pdf.fonts import drawable
 from exporters.report.errors import errors_of
+from exporters.report.every_finding import every_finding
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
 from exporters.report.plan_picture import Mark, PlanPicture, seen_from_above, signs_of
@@ -27,19 +28,15 @@ from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, bold, sty
 from exporters.report.unbroken import unbroken
 from exporters.report.words import (
     GUIDANCE,
-    VERDICT_WORDS,
     amiss,
-    asked,
     at_the_bench,
     counted,
-    found_and_limit,
     happens,
-    nearest,
     noted,
     worst_of_each,
 )
-from furniture.checks.finding import Finding, Kind, Show, Verdict
-from furniture.checks.of_piece import Group, Setting, Subject
+from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.of_piece import Group, Setting
 from furniture.checks.of_piece.reading import badness
 from furniture.checks.of_piece.seasons import Hold, Movement
 from furniture.checks.stability import Leaning
@@ -71,17 +68,9 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
         *_head(report),
         *_in_words(report, width_mm),
         *_table(report, width_mm),
-        Spacer(0, 2 * MM),
-        _p(_RULES, "small"),
         *_seasons(report, width_mm),
         *errors_of(report.chains, report.show, width_mm),
     ]
-
-
-_RULES = (
-    "Every limit behind these checks and behind the piece stands in rules.csv with its source; a "
-    "script may change all but those that say there why they stay."
-)
 
 
 def _p(text: str, style: str) -> Paragraph:
@@ -108,7 +97,25 @@ def _standing(report: Report) -> str:
 
 
 def _in_words(report: Report, width_mm: float) -> list[Flowable]:
-    """Verdict by verdict; the picture of standing lies under its words."""
+    """Verdict by verdict; the picture of standing on the right of the words, or below them where
+    they are many."""
+    plan, show = report.plan, report.show
+    if plan is None:
+        return _words(report)
+    narrow = width_mm * _PLAN_SHARE
+    wide = width_mm - narrow - _BETWEEN_MM
+    high = _height(_words(report), wide * MM) / MM
+    if high > _MOST_BESIDE_MM:
+        caption, picture, *others = _stability(plan, show, (wide, _LEAST_PLAN_MM))
+        return [*_words(report), caption, _side_by_side(((picture, wide), (others, narrow)))]
+    least = _stability(plan, show, (narrow, _LEAST_PLAN_MM))
+    room = _LEAST_PLAN_MM + high - _height(least, narrow * MM) / MM
+    room = min(max(room, _LEAST_PLAN_MM), _MOST_PLAN_MM)
+    drawn = _stability(plan, show, (narrow, room))
+    return [_side_by_side(((_words(report), wide), (drawn, narrow)))]
+
+
+def _words(report: Report) -> list[Flowable]:
     found: list[Flowable] = [
         _p(_standing(report), "strong"),
         Spacer(0, 1.0 * MM),
@@ -121,31 +128,52 @@ def _in_words(report: Report, width_mm: float) -> list[Flowable]:
     sound: list[str] = []
     for group in report.groups:
         if _is_sound(group):
-            sound.append(_sound_words(group, report.show))
+            sound.append(_strong(group.subject.value))
         else:
             found += [*_sound(sound), *_group_in_words(group, report.show)]
             sound = []
-        if group.subject is Subject.STANDING:
-            found += [*_sound(sound), *_stability(report, width_mm)]
-            sound = []
     return [*found, *_sound(sound)]
+
+
+def _side_by_side(columns: tuple[tuple[Flowable | list[Flowable], float], ...]) -> Flowable:
+    """Two columns with their widths [mm], and a gap between them."""
+    (left, left_mm), (right, right_mm) = columns
+    return Table(
+        [[left, "", right]],
+        colWidths=[each * MM for each in (left_mm, _BETWEEN_MM, right_mm)],
+        style=TableStyle(
+            [
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+                ("TOPPADDING", (0, 0), (-1, -1), 0),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+            ]
+        ),
+    )
+
+
+_PLAN_SHARE, _BETWEEN_MM, _MOST_BESIDE_MM = 0.39, 5.0, 225.0
+_LEAST_PLAN_MM, _MOST_PLAN_MM = 34.0, 54.0
+"""The height of the picture of standing: as the words beside it leave room."""
+
+
+def _height(some: Sequence[Flowable], width: float) -> float:
+    """Of flowables under one another [pt]."""
+    return math.fsum(
+        each.getSpaceBefore() + each.wrap(width, 1e4)[1] + each.getSpaceAfter() for each in some
+    )
 
 
 def _is_sound(group: Group) -> bool:
     return not (amiss(group) or at_the_bench(group) or noted(group))
 
 
-def _sound_words(group: Group, show: Show) -> str:
-    near = nearest(group, show)
-    tail = f"; {near}" if near else ""
-    return f"{_strong(group.subject.value)}: in order{escape(unbroken(tail))}."
-
-
 def _sound(lines: Sequence[str]) -> list[Flowable]:
-    """Subjects in order that stand one after another run on in one paragraph."""
+    """Subjects in order that stand one after another are told together."""
     if not lines:
         return []
-    return [Spacer(0, 1.4 * MM), Paragraph(" ".join(lines), styles()["text"])]
+    return [Spacer(0, 1.0 * MM), Paragraph(f"{', '.join(lines)}: in order.", styles()["text"])]
 
 
 def _group_in_words(group: Group, show: Show) -> list[Flowable]:
@@ -173,7 +201,7 @@ def _group_in_words(group: Group, show: Show) -> list[Flowable]:
         item = [_p(f"{_bullet(each)} {happens(each, show)}", "item")]
         if each.advice:
             item.append(_p(f"To do: {each.advice}.", "change"))
-        found.append(KeepTogether([*head, *item]))
+        found += [*head, *item]
         head = []
     return found
 
@@ -209,29 +237,14 @@ def _boxed(text: str) -> Flowable:
     )
 
 
-def _stability(report: Report, width_mm: float) -> list[Flowable]:
-    plan = report.plan
-    if plan is None:
-        return []
-    left = width_mm * 0.55
-    picture = PlanPicture(plan, report.show, (left, 54.0))
-    right = [_edge_table(plan, report.show), Spacer(0, 2 * MM), *_legend(plan)]
-    body = Table(
-        [[picture, right]],
-        colWidths=[left * MM, (width_mm - left) * MM],
-        style=TableStyle(
-            [
-                ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-            ]
-        ),
-    )
+def _stability(plan: Plan, show: Show, size_mm: tuple[float, float]) -> list[Flowable]:
+    """The picture in a room of this size, and below it the edges and its signs."""
+    picture = PlanPicture(plan, show, size_mm)
     caption = (
         f"{seen_from_above(plan, f', at 1:{picture.scale:g}')} A tilt at which it falls "
         f"{plan.asked.source}."
     )
-    return [KeepTogether([Spacer(0, 1.5 * MM), _p(caption, "small"), body])]
+    return [_p(caption, "small"), picture, _edge_table(plan, show), _legend(plan)]
 
 
 def _edge_table(plan: Plan, show: Show) -> Flowable:
@@ -246,7 +259,7 @@ def _edge_table(plan: Plan, show: Show) -> Flowable:
         )
     return Table(
         rows,
-        colWidths=[19 * MM, 21 * MM, None],
+        colWidths=[15 * MM, 19 * MM, None],
         style=TableStyle(
             [
                 ("LINEBELOW", (0, 0), (-1, 0), THIN_PT, BLACK),
@@ -273,21 +286,19 @@ def _loaded_words(leaning: Leaning | None, show: Show) -> str:
     return f"tips at {leaning.angle_deg:.1f}°, {show(leaning.inside_mm)} inside"
 
 
-def _legend(plan: Plan) -> list[Flowable]:
-    return [
-        Table(
-            [[Mark(sign), _p(words, "small")] for sign, words in signs_of(plan).items()],
-            colWidths=[6 * MM, None],
-            style=TableStyle(
-                [
-                    ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
-                    ("LEFTPADDING", (0, 0), (-1, -1), 2),
-                    ("TOPPADDING", (0, 0), (-1, -1), 1),
-                    ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
-                ]
-            ),
-        )
-    ]
+def _legend(plan: Plan) -> Flowable:
+    return Table(
+        [[Mark(sign), _p(words, "small")] for sign, words in signs_of(plan).items()],
+        colWidths=[6 * MM, None],
+        style=TableStyle(
+            [
+                ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 2),
+                ("TOPPADDING", (0, 0), (-1, -1), 1),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
+            ]
+        ),
+    )
 
 
 def _seasons(report: Report, width_mm: float) -> list[Flowable]:
@@ -305,20 +316,21 @@ def _seasons(report: Report, width_mm: float) -> list[Flowable]:
         f"room left. {_play_words(shown)}"
     )
     found.append(_p(words, "small"))
-    half = width_mm / 2.0 - 3.0
+    wide = width_mm / _BESIDE
     pictures = [
-        MovementPicture(each, climate, report.show, half, report.setting.rules) for each in shown
+        MovementPicture(each, climate, report.show, wide - 4.0, report.setting.rules)
+        for each in shown
     ]
-    rows = [pictures[index : index + 2] for index in range(0, len(pictures), 2)]
+    rows = [pictures[index : index + _BESIDE] for index in range(0, len(pictures), _BESIDE)]
     found.append(
         Table(
-            [[*row, ""][:2] for row in rows],
-            colWidths=[width_mm / 2.0 * MM] * 2,
+            [[*row, "", ""][:_BESIDE] for row in rows],
+            colWidths=[wide * MM] * _BESIDE,
             style=TableStyle(
                 [
                     ("LEFTPADDING", (0, 0), (-1, -1), 0),
                     ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-                    ("TOPPADDING", (0, 0), (-1, -1), 1.2 * MM),
+                    ("TOPPADDING", (0, 0), (-1, -1), 0.8 * MM),
                     ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
                     ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ]
@@ -326,6 +338,10 @@ def _seasons(report: Report, width_mm: float) -> list[Flowable]:
         )
     )
     return [KeepTogether([head, *found])]
+
+
+_BESIDE = 3
+"""So many pictures of the seasons stand beside one another."""
 
 
 def _worth_a_picture(movements: Sequence[Movement]) -> list[Movement]:
@@ -355,47 +371,11 @@ def _play_words(movements: Sequence[Movement]) -> str:
 
 
 def _table(report: Report, width_mm: float) -> list[Flowable]:
-    shares = (0.12, 0.24, 0.32, 0.10, 0.135, 0.085)
-    titles = ("about", "check", "where", "found", "limit", "verdict")
-    rows: list[list[Flowable]] = [[_p(text, "small strong") for text in titles]]
-    style: list[tuple[object, ...]] = [
-        ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("TOPPADDING", (0, 0), (-1, -1), 0.6),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.4),
-        ("LEFTPADDING", (0, 0), (-1, -1), 2),
-        ("RIGHTPADDING", (0, 0), (-1, -1), 3),
-        ("LINEBELOW", (0, 0), (-1, 0), THIN_PT, BLACK),
-        ("LINEBELOW", (1, 1), (-1, -1), FINE_PT, LIGHT),
-    ]
-    for group in report.groups:
-        about = group.subject.value
-        style.append(("LINEABOVE", (0, len(rows)), (-1, len(rows)), THIN_PT, LIGHT))
-        for each in sorted(group.findings, key=badness):
-            rows.append([_p(about, "small strong"), *_row(each, report.show)])
-            about = ""
-    table = LongTable(
-        rows, colWidths=[share * width_mm * MM for share in shares], repeatRows=1,
-        style=TableStyle(style),
-    )  # fmt: skip
     words = (
-        "checks.csv tells how each figure was worked out, with its source and that of the limit. "
-        "Where several findings of one kind are in order, the one closest to its limit is listed."
+        "≥ at least, ≤ at most. checks.csv tells how each figure was worked out, with its source "
+        "and that of the limit; of several of one kind in order, the one closest to its limit is "
+        "listed. Every limit behind checks and piece stands in rules.csv with its source; a script "
+        "may change all but those that say there why they stay."
     )
-    return [_p("Every finding", "head"), _p(words, "small"), Spacer(0, 1.5 * MM), table]
-
-
-def _verdict_words(finding: Finding) -> str:
-    words = VERDICT_WORDS[finding.verdict]
-    is_bench = finding.check.kind is Kind.BENCH and finding.verdict is Verdict.CAUTION
-    return f"{words} at the bench" if is_bench else words
-
-
-def _row(finding: Finding, show: Show) -> list[Flowable]:
-    style = "small" if finding.verdict is Verdict.OK else "small strong"
-    return [
-        _p(finding.check.name, "small"),
-        _p(finding.subject, "small"),
-        _p(found_and_limit(finding, show)[0], "small"),
-        _p(asked(finding, show), "small"),
-        _p(_verdict_words(finding), style),
-    ]
+    rows = every_finding(report.groups, report.show, width_mm)
+    return [_p("Every finding", "head"), _p(words, "small"), Spacer(0, 1.0 * MM), rows]

@@ -27,7 +27,7 @@ from furniture.parts.vectors import Point2
 
 SCALES = (1.0, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0)
 """How many mm of the piece one mm of paper may show."""
-MARGIN_MM = 9.0
+MARGIN_MM = 7.0
 """Paper round the plan for the edges' letters [mm]."""
 
 

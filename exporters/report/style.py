@@ -30,9 +30,9 @@ def bold() -> str:
 def styles() -> dict[str, ParagraphStyle]:
     """The paragraph styles by what they are for."""
     text = ParagraphStyle(
-        "text", fontName=plain(), fontSize=TEXT_SIZE, leading=TEXT_SIZE * 1.28, alignment=TA_LEFT
+        "text", fontName=plain(), fontSize=TEXT_SIZE, leading=TEXT_SIZE * 1.2, alignment=TA_LEFT
     )
-    small = ParagraphStyle("small", parent=text, fontSize=SMALL_SIZE, leading=SMALL_SIZE * 1.3)
+    small = ParagraphStyle("small", parent=text, fontSize=SMALL_SIZE, leading=SMALL_SIZE * 1.18)
     return {
         "text": text,
         "small": small,
@@ -44,7 +44,7 @@ def styles() -> dict[str, ParagraphStyle]:
         ),
         "head": ParagraphStyle(
             "head", parent=text, fontName=bold(), fontSize=HEAD_SIZE, leading=HEAD_SIZE * 1.3,
-            spaceBefore=2.4 * MM, spaceAfter=0.6 * MM,
+            spaceBefore=1.8 * MM, spaceAfter=0.4 * MM,
         ),
         "title": ParagraphStyle(
             "title", parent=text, fontName=bold(), fontSize=TITLE_SIZE, leading=TITLE_SIZE * 1.3

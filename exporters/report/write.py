@@ -23,7 +23,7 @@ from furniture.checks.of_piece.tolerances import chains_of
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 
-EDGE_MM, FOOT_MM = 13.0, 13.0
+EDGE_MM, FOOT_MM = 11.0, 12.0
 LETTER_PAPERS = ("Letter", "Tabloid")
 
 

@@ -136,9 +136,7 @@ def test_the_list_of_cuts_stands_on_the_sheet_of_its_board(name):
     for sheet in sheets:
         if not sheet.name.endswith("-lists"):
             texts = {item.text for item in sheet.items if isinstance(item, Lettering)}
-            assert {"cut", "stays"} <= texts, (
-                sheet.name
-            )  # headings of one word: no line ends
+            assert {"cut", "stays"} <= texts, sheet.name  # headings of one word: no line ends
 
 
 def test_a_list_is_narrowed_to_its_room_and_loses_no_word():
