@@ -9,7 +9,7 @@ from pathlib import Path
 from furniture.checks.check import Verdict
 from furniture.checks.finding import Finding
 from furniture.pieces import Piece, bought_parts, distinct_parts
-from furniture.pieces.bought import Bought
+from furniture.pieces.bought import Bought, thickness_in_words
 from furniture.pieces.weighed import Mass
 from furniture.units import Shown, figure, fitted
 
@@ -77,7 +77,7 @@ def things_rows(things: Iterable[Bought], shown: Shown) -> list[tuple[str, ...]]
         (
             each.name,
             str(each.quantity),
-            "" if each.diameter_mm is None else figure(each.diameter_mm, shown),
+            thickness_in_words(each, shown),
             "" if each.length_mm is None else figure(each.length_mm, shown),
             "" if each.diameter_mm is None and each.length_mm is None else shown.unit.symbol,
             ", ".join(each.where),

@@ -133,6 +133,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "_SHORT_MM _SHORT_IN",
         "builders/measured_hinge.py": "_DRILL_MM _DRILL_INCH_MM",
         "builders/loads.py": "_USUAL_FOOT_MM",
+        "builders/lid_stay.py": "_USUAL_THICK_MM _USUAL_LONG_MM",
         "checks/of_piece/glue.py": "DOWELS_MM",
         "pieces/bought.py": "MOST_GAUGES _AS_SOLD_MM",
         "making/bench/finishing.py": "GRITS",

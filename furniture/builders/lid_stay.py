@@ -9,7 +9,7 @@ from furniture.builders.base_box import BoxFigures
 from furniture.builders.fixings import Screw
 from furniture.builders.measured_hinge import pilot_mm
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
-from furniture.builders.sold_screws import longer_screws, read_screw_diameter
+from furniture.builders.sold_screws import longer_screws, read_screw_diameter, thickest_that_bites
 from furniture.joints import HoldBy, Leaf
 from furniture.joints.holding import gravity_felt, screw_pull_n, side_n
 from furniture.joints.relation import clean
@@ -30,6 +30,8 @@ from furniture.rules.hinges import (
 from furniture.timber.stock import Timber
 from furniture.units import Given, Shown, figure_with_unit, parameters, said
 
+_USUAL_THICK_MM, _USUAL_LONG_MM = 3.0, 12.7
+"""The usual screw of a lid's stay, at most [mm]. Common practice, no source."""
 _SIDES = ("right side rail", "left side rail")
 
 
@@ -295,6 +297,16 @@ def stay_screws(
     return longer_screws(reader, long, 0.0, wood.thickness_mm - reader.rules[SCREW_SKIN], thin)
 
 
+def _usual_screw(reader: DesignReader, room: float) -> Screw:
+    """The thickest that is sold and bites in so much wood, up to the usual one's size [mm]."""
+    bite, thinnest = reader.rules[HINGE_BITE], reader.rules[LEAST_SCREW]
+    most = _USUAL_LONG_MM if math.isnan(room) else min(room, _USUAL_LONG_MM)
+    found = thickest_that_bites(reader, 0.0, bite, most, (thinnest, _USUAL_THICK_MM))
+    if found is None:  # in wood too thin for any, which is told of its length
+        return Screw(diameter=f"{thinnest} mm", length=f"{max(0.0, math.floor(most))} mm")
+    return Screw(diameter=found[0], length=found[1])
+
+
 def read_stay_screw(
     reader: DesignReader, where: str, given: object, woods: tuple[Timber | None, ...]
 ) -> tuple[float, float] | None:
@@ -310,9 +322,7 @@ def read_stay_screw(
                key=lambda each: math.inf if math.isnan(each) else each)  # fmt: skip
     skin, bite = reader.rules[SCREW_SKIN], reader.rules[HINGE_BITE]
     if given is None:
-        diameter = reader.rules[LEAST_SCREW] if thin - skin < 3.0 * bite else 3.0
-        length = min(12.0, math.floor(at_most_known(thin - skin))) if thin == thin else 12.0
-        given = Screw(diameter=f"{diameter} mm", length=f"{length} mm")
+        given = _usual_screw(reader, thin - skin)
     if not isinstance(given, Screw):
         reader.refuse(
             f"{where}screw", said(given), "Screw(...)", "it holds the stay", "leave it out"

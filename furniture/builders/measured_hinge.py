@@ -208,7 +208,11 @@ def _read_screw(
     if most < least:
         thicker = f"make {thin.what} {reader.least(least - most)} thicker"
         would_do = thickest_that_bites(
-            reader, thickness, reader.rules[HINGE_BITE], most, reader.rules[LEAST_SCREW]
+            reader,
+            thickness,
+            reader.rules[HINGE_BITE],
+            most,
+            (reader.rules[LEAST_SCREW], reader.rules[GREATEST_SMALL_SCREW]),
         )
         if would_do is None:
             allowed, remedy = f"no screw that is sold where {thin.what} is so thin", thicker

@@ -81,7 +81,7 @@ def read_screw_diameter(
 
 
 def thickest_that_bites(
-    reader: DesignReader, above: float, bite: float, most: float, thinnest: float
+    reader: DesignReader, above: float, bite: float, most: float, thick: tuple[float, float]
 ) -> tuple[str, str, str] | None:
     """The thickest screw that is sold and still bites: diameter, length and gauge, as text.
 
@@ -90,11 +90,11 @@ def thickest_that_bites(
         above: what of its length is in no wood [mm].
         bite: how far it bites, in its diameters.
         most: how long it may be [mm].
-        thinnest: how thin it may be [mm].
+        thick: how thin and how thick it may be [mm].
     """
     is_inch = reader.shown.is_inch
     for wide in reversed(_diameters_mm(reader)):
-        if wide < thinnest:
+        if not thick[0] <= wide <= thick[1]:
             continue
         for long in reversed(short_and_sold_mm(is_inch)):
             if above + bite * wide <= long + _SAME_MM and long <= most + _SAME_MM:

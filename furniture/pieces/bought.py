@@ -123,14 +123,21 @@ def size_in_words(thing: Bought, shown: Shown) -> str:
     """Its size as a maker asks for it: `6 x 30 mm`, `1/4 x 1 1/4 in`, `No. 8 x 1 in`; empty when it
     has none.
     """
-    sizes = [size for size in (thing.diameter_mm, thing.length_mm) if size is not None]
-    if not sizes:
+    wide, long = thing.diameter_mm, thing.length_mm
+    if long is None:
+        return "" if wide is None else figure_with_unit(wide, shown)
+    size = figure_with_unit(long, shown)
+    return size if wide is None else f"{thickness_in_words(thing, shown)} x {size}"
+
+
+def thickness_in_words(thing: Bought, shown: Shown) -> str:
+    """Its diameter as a maker asks for it, without the unit: `6`, `1/4`, `No. 8`; empty when it has
+    none.
+    """
+    if thing.diameter_mm is None:
         return ""
-    *first, last = sizes
     number = _gauge_of(thing) if shown.is_inch else None
-    if number is not None and first:
-        return f"No. {number} x {figure_with_unit(last, shown)}"
-    return " x ".join([*(figure(size, shown) for size in first), figure_with_unit(last, shown)])
+    return figure(thing.diameter_mm, shown) if number is None else f"No. {number}"
 
 
 def _gauge_of(thing: Bought) -> int | None:
