@@ -258,7 +258,8 @@ class GlueWords:
             yield f"in with it: {listed([each.name for each in stage.weights])}"
         if stage.held_true_by:
             woods = woods_in_words(named_in(self.piece, stage.held_true_by))
-            yield f"put {woods} on dry to hold it true, then take it off"
+            it, comes = ("it", "comes") if len(stage.held_true_by) == 1 else ("they", "come")
+            yield f"put {woods} on dry, to hold all true: {it} {comes} off with the clamps"
 
     def _things(self, things: Iterable[Bought]) -> Iterator[str]:
         """What a builder names, like things in like places counted together."""

@@ -81,6 +81,7 @@ class _Bench:
                 if dowel.is_glued:
                     self.moving[each.incoming] += _dowel(dowel)
         self.lots: set[Lot] = {frozenset({name}) for name in self.solids}
+        self.held: Lot = frozenset()
 
     def work(self, found: GlueUps) -> Iterator[str]:
         for stage in found.stages:
@@ -107,6 +108,7 @@ class _Bench:
                 yield f"stage {stage.number} leaves {name} by itself"
         for each in stage.levelled:
             yield from self.plane(each)
+        self.held = frozenset(stage.held_true_by)  # it is on while the clamps press
         for line in stage.clamps:
             for pad in line.pads:
                 yield from self.head(pad)
@@ -115,6 +117,12 @@ class _Bench:
 
     def lot_of(self, name: str) -> Lot:
         return next(lot for lot in self.lots if name in lot)
+
+    def under_clamps(self, name: str) -> Lot:
+        """All that stands there with a part, what is put on dry too."""
+        if name in self.held:
+            return self.held.union(*(lot for lot in self.lots if len(lot) > 1))
+        return self.lot_of(name) | self.held
 
     def move(self, step: Step) -> Iterator[str]:
         moving, onto = frozenset(step.moving), frozenset(step.onto)
@@ -164,7 +172,7 @@ class _Bench:
         at, push = np.array(pad.at), np.array(pad.push)
         if not self._wood_in([pad.instance], at + 0.4 * push):
             yield f"a clamp bears on nothing at {pad.instance}"
-        lot = self.lot_of(pad.instance)
+        lot = self.under_clamps(pad.instance)
         block = _round(at, -push, 0.3, pad.rise_mm, min(pad.free_mm, HEAD_MM) / 2.0)
         head = _round(at, -push, pad.rise_mm + 0.3, HEAD_ROOM_MM, HEAD_MM / 2.0)
         for what, swept in (("block", block), ("head", head)):
@@ -185,7 +193,9 @@ class _Bench:
         u = np.cross(way, helper) / np.linalg.norm(np.cross(way, helper))
         turn = np.array([u, np.cross(way, u), way])
         shadow = CrossSection()
-        for name in self.lot_of(line.pads[0].instance) | self.lot_of(line.pads[1].instance):
+        for name in self.under_clamps(line.pads[0].instance).union(
+            self.under_clamps(line.pads[1].instance)
+        ):
             stood = self.solids[name].transform(np.column_stack([turn, -turn @ near]))
             high = float(np.linalg.norm(far - near)) - BAR_HAIR_MM
             between = stood.trim_by_plane((0, 0, 1), BAR_HAIR_MM).trim_by_plane((0, 0, -1), -high)
@@ -211,7 +221,7 @@ class _Bench:
         """
         for pair in dict.fromkeys(pair for pair, _ in line.pressed):
             for pad in line.pads:
-                runs = self._runs(pad, self.lot_of(pad.instance))
+                runs = self._runs(pad, self.under_clamps(pad.instance))
                 reached = next((at for at, run in enumerate(runs) if run[2] in pair), None)
                 if reached is None:
                     yield f"a clamp on {pad.instance} passes {pair}"

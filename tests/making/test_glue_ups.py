@@ -191,6 +191,8 @@ def test_a_long_glue_up_is_shared_and_the_other_upright_holds_it_true() -> None:
     first, second, front, last = found.stages
     assert "left upright" in in_it(first)
     assert first.held_true_by == ("right upright",)
+    ends = {pad.instance for line in first.clamps for pad in line.pads}
+    assert ends == {"left upright", "right upright"}, "clamps press on what is on under them"
     assert in_it(second) - in_it(first) == {"right upright"}
     assert in_it(front) == {"front rail", "left side rail", "right side rail"}
     assert told(front, When.AFTER) == in_it(front), "the uprights come in the plane's way later"

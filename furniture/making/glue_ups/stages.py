@@ -228,12 +228,14 @@ def _stage(
     free = [
         each for each in glued if (each.into, each.incoming) not in banded and _is_pressed(each)
     ]
+    held_true_by = _held_true_by(looked, drawn, wishes.legs)
+    there = frozenset(looked.row_of[name] for name in held_true_by)  # it is on under the clamps
     lines = tuple(
         line
         for _, whole in lots
         for line in clamp_lines_of(
             looked,
-            whole,
+            whole | there,
             [each for each in free if looked.row_of[each.into] in whole],
             _head(piece, wishes.bench),
         )
@@ -257,7 +259,7 @@ def _stage(
         driven=fasteners_of((*glued, *dry), glued=False),
         fixed_with=(),
         weights=(),
-        held_true_by=_held_true_by(looked, drawn, wishes.legs),
+        held_true_by=held_true_by,
         clamps=tuple(each for each in lines if has_room(each)),
         bands=bands,
         unpressed=without_room(lines, free),

@@ -252,7 +252,8 @@ class Stage:
         driven: pins, screws and pegs driven once the joints are home.
         fixed_with: things a builder names that are put in once the parts are together.
         weights: weights that come in with what they lie on.
-        held_true_by: instances put on dry to hold the others in their places, and taken off again.
+        held_true_by: instances put on dry to hold the others in their places: the clamps press on
+            them, and they come off with the clamps.
         clamps: straight lines of force.
         bands: round closed rings of mitres.
         unpressed: joints that want a clamp, and on which none has room or wood to bear on.
