@@ -15,6 +15,28 @@ _SHIM_MM = 1.5
 """A cutter moved on by less is moved by a shim: no scale is read so finely. Own rule."""
 
 
+def straight_edge_in_words(
+    operation: Operation, name: Callable[[Face], str], shown: Shown
+) -> Iterator[str]:
+    """Where the edge lies that a router's base runs along.
+
+    Args:
+        operation: the pass.
+        name: what a face of the wood is called.
+        shown: how lengths are shown.
+    """
+    edge = operation.straight_edge
+    if edge is None:
+        return
+    wall = "near" if edge.towards is edge.off else "far"
+    margin = dialled(edge.margin_mm, shown)
+    on = "" if edge.at_mm >= 0.0 or wall == "far" else ", beyond the wood on packing as thick"
+    yield (
+        f"straight edge clamped {margin} beside the {wall} wall, towards the "
+        f"{name(edge.towards)}{on} (half base less half bit)"
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChannelWords:
     """Tells one pass that sinks a channel.
@@ -77,18 +99,28 @@ class ChannelWords:
         for face, whole in self._ends():
             if whole > 0.0:
                 yield f"stopped {self._dial(whole)} short of the {self.name(face)}"
+                yield from self._base_stopped(whole)
         beyond, corner = self.setting.run_out_mm, self.setting.corner_mm
         if beyond:
             yield f"on the surface: full depth ends {self._dial(beyond)} before that"
         elif corner and not self.operation.begins:
             yield f"its corners left round, R{self._dial(corner)}"
 
+    def _base_stopped(self, whole_mm: float) -> Iterator[str]:
+        """Where a block stops a router's base, that the bit stops where it must."""
+        edge = self.operation.straight_edge
+        if edge is not None:
+            past = edge.margin_mm - whole_mm
+            side = "beyond" if past > 0.0 else "short of"
+            yield f"a block {self._dial(abs(past))} {side} it stops the base"
+
     def _fed(self) -> PlacementWords:
         """How the wood lies; along a fence which end goes in first, where the other is stopped."""
         rig = self.operation.rig
+        lies = (*self.placement, *straight_edge_in_words(self.operation, self.name, self.shown))
         first = [self.name(face) for face, whole in self._ends() if whole == 0.0]
         is_led = rig is not None and rig.guide is Guide.FENCE and len(first) == 1
-        return (*self.placement, f"{first[0]} first") if is_led else self.placement
+        return (*lies, f"{first[0]} first") if is_led else lies
 
     def _passes(self) -> Iterator[str]:
         """Passes beside one another; of a rabbet, how much of the cutter is at work in each."""

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from exporters.work.lines import OWN, PlacementWords, Told
+from furniture.making.operations import Axis, InHand
 from furniture.making.settings import Easing, Notched, Slice
 from furniture.parts.faces import ENDS, WIDE_FACES, Face
 from furniture.units import Shown, dialled, figure_among_words
 
+AS_MEASURED = " or as measured"
+"""Follows a figure that is another where the part is cut to what was measured."""
+_SAME_MM = 0.05
 NameOf = Callable[[Face], str]
 """What a face of the wood in hand is called."""
 
@@ -66,6 +71,26 @@ def notched_in_words(
     what = f"notch {{on}}, {size} at the {off}"
     every = ends if setting.edge in ENDS else None
     return Told(what=what, own=str(long), placement=placement, on=f"the {edge}", every=every)
+
+
+def fitted_notch(told: Told, setting: Notched, wood: InHand) -> Told:
+    """A notch in a part that is cut to what was measured: what of its figures follows.
+
+    At a corner it goes round what stands there. Between the corners it keeps its size, and its
+    place is told from the middle where that is where it lies.
+
+    Args:
+        told: the notch as it is drawn.
+        setting: of the pass.
+        wood: in hand.
+    """
+    if not setting.near_mm:
+        return replace(told, what=told.what.replace(" deep", f" deep{AS_MEASURED}", 1))
+    along = wood.length_mm if setting.off in ENDS else wood.width_mm
+    size = Axis.LENGTH if setting.off in ENDS else Axis.WIDTH
+    if abs(setting.near_mm + setting.length_mm / 2.0 - along / 2.0) > _SAME_MM:
+        return replace(told, at=f"{told.at}{AS_MEASURED}")
+    return replace(told, at=f"in the middle of its {size.value} as it is")
 
 
 def eased_in_words(setting: Easing, name: NameOf, shown: Shown, placement: PlacementWords) -> Told:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from exporters.faces import FaceNames
 from furniture.job.figures import Figure, Of, asked_for, play_of_openings
 from furniture.making.making import Making
-from furniture.making.operations import Axis, Kind, Operation, SizeOf, Stage
-from furniture.pieces.piece import Piece
+from furniture.making.operations import Axis, Kind, Operation, SizeOf, Span, Stage
+from furniture.parts.cuts import Slope
+from furniture.parts.faces import Face
+from furniture.pieces.piece import Piece, placed_named
 from furniture.units import figure_among_words, listed
 
 _BOX = "[............]"
@@ -91,6 +94,28 @@ def less_play_in_words(piece: Piece, sizes: Sequence[SizeOf]) -> str:
         return f", {told[0][1]}"
     all_told = ", ".join(f"{name} is {less}" for name, less in told)
     return f": {all_told}" if told else ""
+
+
+def span_in_words(piece: Piece, names: FaceNames, span: Span) -> str:
+    """From where to where something is measured, over the outside.
+
+    Args:
+        piece: that is made.
+        names: of its faces.
+        span: that is read.
+    """
+
+    def called(at: tuple[str, Face]) -> str:
+        instance, face = at
+        part = placed_named(piece, instance).part
+        shapes = (cut.shape(part.blank) for cut in part.cuts)
+        is_long = any(isinstance(each, Slope) and each.face is face for each in shapes)
+        return "long point" if is_long else names.of((instance,), face)
+
+    low, high = called(span.low), called(span.high)
+    if low == high:
+        return f", over all, from {low} to {high}"
+    return f", over all, from the {low} of {span.low[0]} to the {high} of {span.high[0]}"
 
 
 def written_in(piece: Piece, sizes: Sequence[SizeOf]) -> str:

@@ -258,8 +258,8 @@ class GlueWords:
             yield f"in with it: {listed([each.name for each in stage.weights])}"
         if stage.held_true_by:
             woods = woods_in_words(named_in(self.piece, stage.held_true_by))
-            it, comes = ("it", "comes") if len(stage.held_true_by) == 1 else ("they", "come")
-            yield f"put {woods} on dry, to hold all true: {it} {comes} off with the clamps"
+            it = "it holds" if len(stage.held_true_by) == 1 else "they hold"
+            yield f"put {woods} on dry: {it} all true till the clamps are off"
 
     def _things(self, things: Iterable[Bought]) -> Iterator[str]:
         """What a builder names, like things in like places counted together."""
@@ -330,7 +330,7 @@ class GlueWords:
         square: dict[str, list[str]] = defaultdict(list)
         checks = tuple(checks)
         kinds = {type(each) for each in checks}
-        wind = "; sight for wind" if kinds >= {Diagonals, Flat} else ""
+        wind = "; no wind" if kinds >= {Diagonals, Flat} else ""
         for each in checks:
             match each:
                 case Diagonals():

@@ -8,7 +8,7 @@ from functools import partial
 from typing import assert_never
 
 from exporters.faces import FaceNames
-from exporters.work.channel_words import ChannelWords
+from exporters.work.channel_words import ChannelWords, straight_edge_in_words
 from exporters.work.corner_words import (
     corners_slotted,
     fitted_in_words,
@@ -17,9 +17,21 @@ from exporters.work.corner_words import (
     slotted_in_words,
 )
 from exporters.work.driven_words import driven_in_words
-from exporters.work.edge_words import eased_in_words, notched_in_words, resawn_in_words
+from exporters.work.edge_words import (
+    AS_MEASURED,
+    eased_in_words,
+    fitted_notch,
+    notched_in_words,
+    resawn_in_words,
+)
 from exporters.work.finish_words import BARE, FinishWords
-from exporters.work.fitted import less_play_in_words, sizes_measured_for, standing_dry, written_in
+from exporters.work.fitted import (
+    less_play_in_words,
+    sizes_measured_for,
+    span_in_words,
+    standing_dry,
+    written_in,
+)
 from exporters.work.glue_words import GlueWords
 from exporters.work.hole_words import bored_in_words
 from exporters.work.lines import Line, PlacementWords, Told, lines_from
@@ -163,8 +175,7 @@ class WorkWords:
         return any(self._is_measured(each) for each in step.operations)
 
     def _is_measured(self, operation: Operation) -> bool:
-        is_awaited = any(after.key in self._awaiting for after in operation.after)
-        return bool(operation.sizes) and is_awaited
+        return bool(operation.sizes) and self._is_fitted(operation)
 
     def set_for(self, operation: Operation) -> str:
         """What the machine is set to for an operation; empty at the bench.
@@ -245,7 +256,9 @@ class WorkWords:
                 name = partial(self.called, operation)
                 cuts = set(operation.cuts)
                 bores = sum(1 for each in self._every if cuts & set(each.begins))
-                return notched_in_words(setting, name, self._shown, placement, bores)
+                told = notched_in_words(setting, name, self._shown, placement, bores)
+                is_fitted, wood = self._is_fitted(operation), operation.in_hand
+                return fitted_notch(told, setting, wood) if is_fitted and wood else told
             case Easing():
                 return eased_in_words(
                     setting, partial(self.called, operation), self._shown, placement
@@ -278,6 +291,8 @@ class WorkWords:
                 wanted = woods_in_words(named_in(self._piece, (each.instance for each in sizes)))
                 is_apart = len(operation.takes) > 1 and operation.key not in self._stand
                 verb = "put together dry, measure" if is_apart else "measure"
+                if operation.span is not None:
+                    wanted += span_in_words(self._piece, self._faces, operation.span)
                 wanted += less_play_in_words(self._piece, sizes) + written_in(self._piece, sizes)
                 return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.LAY_OUT_STRIPS | Kind.EDGE_GLUE | Kind.SCRAPE:
@@ -393,9 +408,17 @@ class WorkWords:
             of = self._owner(operation)
             face = face if of in (None, operation.takes[0]) else f"{face} of {of}"
         name = partial(self.called, operation)
-        return bored_in_words(
+        told = bored_in_words(
             setting, face, name, self._shown, placement, self._is_by_hand(operation)
         )
+        edge = straight_edge_in_words(operation, name, self._shown)
+        told = replace(told, placement=(*told.placement, *edge))
+        is_fitted = self._is_fitted(operation)
+        return replace(told, at_end=f"{told.at_end}{AS_MEASURED}") if is_fitted else told
+
+    def _is_fitted(self, operation: Operation) -> bool:
+        """Whether it waits for a measurement: its figures follow what the part is cut to."""
+        return any(after.key in self._awaiting for after in operation.after)
 
     def called(self, operation: Operation, face: Face) -> str:
         """A face of the wood in hand; an end belongs to the part that comes into being there.

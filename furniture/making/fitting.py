@@ -6,12 +6,15 @@ from collections.abc import Collection, Container, Iterable, Iterator, Mapping, 
 from dataclasses import replace
 
 from furniture.joints.joint import Role
-from furniture.making.operations import After, Axis, Kind, Operation, Stage
+from furniture.making.operations import After, Axis, Kind, Operation, Span, Stage
 from furniture.making.parting import off_both_ends
 from furniture.making.settings import CutterKind, Guide, Machine, Rig
 from furniture.making.units import Unit
 from furniture.making.why import Why
-from furniture.parts.vectors import dot
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.placement import box_of
+from furniture.parts.vectors import Vector, dot, scaled
 from furniture.pieces.piece import Piece, placed_named
 
 _BEFORE_FITTING = frozenset(
@@ -197,6 +200,7 @@ def _closing_rail(
             stage=Stage.PART,
             takes=opposite,
             gives=opposite,
+            span=_span_of(piece, opposite, placed_named(piece, last.sizes[0].instance)),
             after=tuple(
                 After(each.key, Why.MATE_FIRST)
                 for each in operations
@@ -246,6 +250,24 @@ def _opposite(piece: Piece, closing: str) -> tuple[str, ...]:
         row = {name for name in joined if runs_along(name) and is_between(name, beyond)}
         row |= {end for name in row for end in joined[name] & beyond}
     return tuple(each.instance for each in piece.placed if each.instance in row)
+
+
+def _span_of(piece: Piece, row: Sequence[str], closing: Placed) -> Span:
+    """From the outermost face of a row to the other, along the grain of the rail that it is for."""
+    way = closing.placement.x_axis
+
+    def outermost(sign: float) -> tuple[str, Face]:
+        out = scaled(way, sign)
+        last = max((placed_named(piece, name) for name in row), key=lambda each: _reach(each, out))
+        return last.instance, last.placement.face_towards(out)
+
+    return Span(low=outermost(-1.0), high=outermost(1.0))
+
+
+def _reach(placed: Placed, way: Vector) -> float:
+    """How far a part's blank reaches along a way [mm]."""
+    low, high = box_of(placed.part.blank, placed.placement)
+    return sum(max(a * w, b * w) for a, b, w in zip(low, high, way, strict=True))
 
 
 def _joined(piece: Piece) -> Mapping[str, set[str]]:

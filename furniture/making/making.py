@@ -33,6 +33,7 @@ from furniture.making.resawing import with_resawing
 from furniture.making.set_once import set_once
 from furniture.making.set_ups import SetUp, set_ups_of
 from furniture.making.settings import Flush
+from furniture.making.straight_edge import straight_edge_for
 from furniture.making.together import Together, brought_together
 from furniture.making.units import Unit, units_of
 from furniture.making.why import Why
@@ -43,7 +44,6 @@ from furniture.pieces.piece import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.rules import Rules
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.values import ShopRead
 
 
@@ -116,7 +116,7 @@ def making_of(
     )
     later_set = set_once((*_after_sawing(of_parts, broken), *together.operations))
     ordered = in_order((*broken.operations, *with_test_cuts(later_set)))
-    operations = _as_held(ordered, units, worked, shop.saw)
+    operations = _as_held(ordered, units, worked, shop)
     return Making(
         workpieces=(
             *broken.workpieces,
@@ -170,17 +170,21 @@ def _as_held(
     ordered: Sequence[Operation],
     units: Iterable[Unit],
     worked: Mapping[str, Sequence[Operation]],
-    saw: Saw,
+    shop: ShopRead,
 ) -> tuple[Operation, ...]:
-    """The operations with the wood that they have in hand in the order that was found."""
+    """The operations with the wood that they have in hand in the order that was found, and what is
+    clamped on it to guide a router.
+    """
     held: dict[str, InHand] = {}
     for unit in units:
         keys = {each.key for each in worked[unit.id]}
         mine = [each for each in ordered if each.key in keys]
-        held |= {each.key: wood for each, wood in in_hand_of(unit, mine, saw)}
-    return tuple(
-        replace(each, in_hand=held[each.key]) if each.key in held else each for each in ordered
-    )
+        held |= {each.key: wood for each, wood in in_hand_of(unit, mine, shop.saw)}
+
+    def as_held(each: Operation, wood: InHand) -> Operation:
+        return replace(each, in_hand=wood, straight_edge=straight_edge_for(each, wood, shop))
+
+    return tuple(as_held(e, held[e.key]) if e.key in held else e for e in ordered)
 
 
 def _after_sawing(operations: Iterable[Operation], broken: BrokenOut) -> Iterator[Operation]:

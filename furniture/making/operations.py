@@ -7,8 +7,9 @@ from enum import Enum
 
 from furniture.making.glue_ups.values import Levelling
 from furniture.making.glue_ups.values import Stage as GlueUp
-from furniture.making.settings import AS_IT_COMES, Hold, Machine, Rig, Setting, Trench
+from furniture.making.settings import AS_IT_COMES, Hold, Machine, Rig, Setting, StraightEdge, Trench
 from furniture.making.why import Why
+from furniture.parts.faces import Face
 from furniture.shop.tools.on_hand import NoTool
 from furniture.shop.tools.values import TooMuch
 
@@ -130,6 +131,16 @@ class After:
     why: Why
 
 
+@dataclass(frozen=True, slots=True)
+class Span:
+    """What is read over the outside of what stands together: from one face to the other, each with
+    its instance; where a face is a slope, to its long point.
+    """
+
+    low: tuple[str, Face]
+    high: tuple[str, Face]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InHand:
     """The wood in hand at a pass [mm]: along the grain, across it, through it."""
@@ -175,6 +186,8 @@ class Operation:
         glue_up: the glue-up that it belongs to.
         levelled: what is planed level here.
         support: what carries a router's base, where the wood is too narrow.
+        straight_edge: what a router's base runs along, where that is clamped on.
+        span: what is measured, where it is read over the outside of several parts.
     """
 
     key: str
@@ -197,6 +210,8 @@ class Operation:
     glue_up: GlueUp | None = None
     levelled: Levelling | None = None
     support: Support | None = None
+    straight_edge: StraightEdge | None = None
+    span: Span | None = None
 
     @property
     def stop_block(self) -> StopBlock | None:

@@ -9,7 +9,7 @@ end, y across from the face edge, z through the thickness to the face side.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -379,6 +379,35 @@ class ByHand:
     """
 
     tenon_on: Face | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StraightEdge:
+    """What a router's base runs along, clamped across the wood beside a channel.
+
+    Args:
+        off: the face that it is measured from.
+        towards: the face that it lies towards, seen from the channel: `off`, or the one opposite.
+        at_mm: from `off` to the edge that the base bears on, beyond the wood where it is less than
+            nothing.
+        margin_mm: from there to the bit's nearer side.
+    """
+
+    off: Face
+    towards: Face
+    at_mm: float
+    margin_mm: float
+
+    def near_mm(self, bit_mm: float, shims_mm: Sequence[float]) -> tuple[float, ...]:
+        """How far off `off` the bit's nearer side stands in each pass [mm].
+
+        Args:
+            bit_mm: across the bit.
+            shims_mm: between the base and the edge, pass by pass.
+        """
+        if self.towards is self.off:
+            return tuple(self.at_mm + self.margin_mm + each for each in shims_mm)
+        return tuple(self.at_mm - self.margin_mm - bit_mm - each for each in shims_mm)
 
 
 Setting = (

@@ -12,6 +12,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+
 from furniture.joints.joint import Role
 from furniture.making.operations import Axis, Kind, Operation, Stage
 from furniture.making.settings import (
@@ -195,6 +197,25 @@ def _closes_unmeasured(bench: Bench) -> Iterator[Fault]:
         across = [name for names in beyond for name in names if _is_there(bench, name, last, cut)]
         if not is_measured and all(set(names) & set(across) for names in beyond):
             yield Fault(last, "it closes the run, and nothing is measured before it is cut")
+
+
+def _read_between_other_faces(bench: Bench) -> Iterator[Fault]:
+    """A row is read over the outside, from the outermost face at either end of it."""
+    for _, each in bench.of_kind(Kind.MEASURE):
+        row = _row_of(bench, each)
+        if row is None:
+            continue
+        axis, *ends = row
+        told = () if each.span is None else (each.span.low, each.span.high)
+        outwards = {}
+        for name, face in told:
+            way = bench.placed.matrices[name][axis, :3] @ np.array(face.normal)
+            outwards[round(float(way))] = bench.placed.span(name, axis)
+        is_right = set(outwards) == {-1, 1} and (
+            abs(outwards[-1][0] - ends[0]) < _ROW_MM and abs(outwards[1][1] - ends[1]) < _ROW_MM
+        )
+        if not is_right:
+            yield Fault(each.key, "it does not say over which faces it is measured")
 
 
 def _long_axis(bench: Bench, name: str) -> int:
@@ -423,6 +444,7 @@ RULES: tuple[Rule, ...] = (
     _measured_too_early,
     _cut_before_it_is_measured,
     _closes_unmeasured,
+    _read_between_other_faces,
     _not_done_when_tried,
     _panel_not_fitted,
     _trimmed_before_it_is_tried,

@@ -12,7 +12,7 @@ several pieces become one body.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Any, Protocol
@@ -22,12 +22,14 @@ from manifold3d import Manifold
 
 from furniture.making.operations import CutOf, Operation
 from furniture.making.settings import (
+    Bored,
     ByHand,
     CornerSlot,
     Flush,
     MitreGroove,
     Setting,
     Slice,
+    StraightEdge,
     Trench,
 )
 from furniture.making.workpieces import Wood, Workpiece
@@ -330,6 +332,8 @@ def settings_of(operation: Operation) -> Sequence[Setting]:
     """
     setting = operation.setting
     assert setting is not None
+    if operation.straight_edge is not None:
+        return _along_the_edge(operation, operation.straight_edge)
     if not operation.near_mm or not isinstance(setting, Trench | MitreGroove):
         return (setting,)
     assert operation.rig is not None
@@ -341,13 +345,38 @@ def settings_of(operation: Operation) -> Sequence[Setting]:
     else:
         starts = [setting.near_mm + shift for shift in operation.near_mm]
         spans = [(start, start + wide) for start in starts]
+    return [replace(setting, near_mm=low, width_mm=high - low) for low, high in _joined(spans)]
+
+
+def _along_the_edge(operation: Operation, edge: StraightEdge) -> Sequence[Setting]:
+    """What a router cuts whose base runs along an edge: its place is told by that edge alone."""
+    setting, rig = operation.setting, operation.rig
+    assert rig is not None
+    assert rig.cutter.size_mm is not None
+    shims = [each - min(operation.near_mm) for each in operation.near_mm] or [0.0]
+    spans = [(at, at + rig.cutter.size_mm) for at in edge.near_mm(rig.cutter.size_mm, shims)]
+    if isinstance(setting, Bored):
+        middle, beside = (spans[0][0] + spans[0][1]) / 2.0, setting.beside
+        assert setting.off[beside] is edge.off
+        assert setting.to_mm is not None
+        moved = [(*at[:beside], middle, *at[beside + 1 :]) for at in (setting.at_mm, setting.to_mm)]
+        return (replace(setting, at_mm=moved[0], to_mm=moved[1]),)
+    assert isinstance(setting, Trench)
+    return [
+        replace(setting, off=edge.off, near_mm=low, width_mm=high - low)
+        for low, high in _joined(spans)
+    ]
+
+
+def _joined(spans: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Passes that overlap leave one channel."""
     found: list[tuple[float, float]] = []
     for low, high in sorted(spans):
         if found and low <= found[-1][1]:
             found[-1] = (found[-1][0], max(found[-1][1], high))
         else:
             found.append((low, high))
-    return [replace(setting, near_mm=low, width_mm=high - low) for low, high in found]
+    return found
 
 
 def _by_hand(bench: _Bench, operation: Operation, name: str, cut: CutOf) -> Manifold:

@@ -83,8 +83,9 @@ def rig_hazards(rig: Rig) -> tuple[Hazard, ...]:
         case Machine.TABLE_SAW:
             return _saw_hazards(rig)
         case Machine.ROUTER_TABLE | Machine.ROUTER:
-            is_cradled = rig.guide is Guide.CRADLE
-            return (Hazard.IN_A_CRADLE, *ROUTING) if is_cradled else ROUTING
+            cradled = (Hazard.IN_A_CRADLE,) if rig.guide is Guide.CRADLE else ()
+            deep = (Hazard.DEEP_CHANNEL,) if rig.cutter.kind is CutterKind.STRAIGHT_BIT else ()
+            return (*cradled, *ROUTING, *deep)
         case Machine.JOINTER:
             return JOINTING
         case Machine.PLANER:

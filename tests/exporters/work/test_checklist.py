@@ -218,4 +218,6 @@ def test_a_recess_across_the_grain_is_routed_along_an_edge_off_the_end():
     assert tick.set_to.startswith("near wall 7 7/16 (7.441) off")  # 193.77 - 4.76 = 189.01 mm
     (line,) = (each for each in tick.lines if each.startswith("lid"))
     assert "rout into the top face at 1 41/64 (-) to 2 17/64 (-) from the front edge" in line
-    assert line.endswith("measured from the left end")
+    said, edge = line.split(", straight edge clamped ")
+    assert said.endswith("measured from the left end")
+    assert edge.startswith("2 13/16 beside the near wall, towards the left end")

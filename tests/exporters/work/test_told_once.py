@@ -45,7 +45,7 @@ def test_a_few_last_lines_of_the_work_take_no_sheet_for_themselves():
     """Larger letters push them onto a third sheet: the glue-ups follow there, below them."""
     piece, work = piece_of("seedling_steps"), whole_work("seedling_steps")
     began = [task_of(piece, Paper.A4, each) for each in ("work in order", "glue-ups")]
-    tasks = [replace(each, style=replace(each.style, text_height_mm=3.1)) for each in began]
+    tasks = [replace(each, style=replace(each.style, text_height_mm=3.0)) for each in began]
     assert len(work_sheets(tasks[0], work.making)) == 3
     assert len(work_and_glue_sheets(*tasks, work)) == 3
 

@@ -16,10 +16,12 @@ from furniture.job.figures import Figure, Of, measurables_of
 from furniture.making.operations import Kind
 from furniture.making.precedence import Why
 from furniture.making.set_ups import Dial
+from furniture.making.settings import Bored, Notched
 from furniture.parts.faces import Face
 from furniture.pieces import Note, distinct_parts
 from tests.builders.test_footed_stands import footed
 from tests.builders.test_footed_uprights import between
+from tests.everywhere.designs import drawn
 from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
@@ -52,6 +54,28 @@ def lines_of(name):
 )
 def test_a_face_is_called_by_where_it_is_in_the_herb_stand(instances, face, said):
     assert FaceNames(piece=piece_of("herb_stand")).of(instances, face) == said
+
+
+@pytest.mark.seeds(few=2, full=60)
+def test_figures_of_a_part_cut_to_what_was_measured_follow_it(seed):
+    """A lid's notch and its recess kept the drawing's figures, though the lid was another."""
+    pieces = [piece_of("tea_box"), piece_of("button_box"), drawn(seed).piece]
+    for piece in pieces:
+        making = work_of(piece).making
+        words = WorkWords(piece, making)
+        looks = {each.key for each in making.operations
+                 if each.kind is Kind.MEASURE and not each.sizes}  # fmt: skip
+        for each in making.operations:
+            if isinstance(each.setting, Notched | Bored) and looks & {e.key for e in each.after}:
+                said = words.bare_line_of(each).text
+                assert "or as measured" in said or "as it is" in said
+
+
+def test_what_is_measured_says_from_where_to_where():
+    (uprights,) = [each for each in lines_of("yarn_steps") if "measure for front rail" in each]
+    assert "measure for front rail, over all, from outside face to outside face" in uprights
+    (stubs,) = [each for each in lines_of("herb_stand") if "measure for front rail" in each]
+    assert "over all, from long point to long point" in stubs
 
 
 @pytest.mark.parametrize("name", NAMES)
