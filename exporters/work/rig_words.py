@@ -7,12 +7,12 @@ from typing import assert_never
 
 from furniture.making.bench.laying_out import LayOut, Matters
 from furniture.making.laid_out import LaidOut
-from furniture.making.operations import Kind, Operation, Refused
+from furniture.making.operations import CaulShape, Kind, Operation, Refused, SawnSpacers, Scrap
 from furniture.making.set_ups import Dial, Figures, SetUp
 from furniture.making.settings import CutterKind, Guide, Machine, Parallel, Rig, Slice, Trench
 from furniture.shop.tools.on_hand import NoTool
 from furniture.shop.tools.values import TooMuch
-from furniture.units import Shown, decimal_figure, dialled, figure_among_words, listed
+from furniture.units import Shown, decimal_figure, dialled, figure_among_words, listed, plural
 
 _UNSIZED = frozenset({CutterKind.KNIVES, CutterKind.BLADE})
 """Cutters that go without saying at their machine."""
@@ -160,6 +160,33 @@ def tested_in_words(test: Operation, operations: Iterable[Operation]) -> str:
     if test.rig is not None and test.rig.is_square:
         return "test cuts until what goes in slides home by hand"
     return "test cuts until two close square"
+
+
+def scrap_in_words(scrap: Scrap, woods: str, shown: Shown) -> str:
+    """What is sawn from scrap, how many and what for.
+
+    Args:
+        scrap: spacers or cauls.
+        woods: what the wood is called that they are for.
+        shown: how lengths are shown.
+    """
+    if isinstance(scrap, SawnSpacers):
+        what, each = "spacer" if scrap.count == 1 else "spacers", dialled(scrap.each_mm, shown)
+        alike = " alike" if scrap.count > 1 else ""
+        return (
+            f"saw {scrap.count} {what} of {each}{alike}, for {plural(scrap.kind.value)} in {woods}"
+        )
+    lean, count = scrap.lean_deg, "1 caul" if scrap.count == 1 else f"{scrap.count} cauls"
+    match scrap.shape:
+        case CaulShape.CORNER:
+            shaped = "" if lean is None else f" of {180.0 - 2.0 * lean:g}°"
+            shaped = f"a V{shaped} to lie over a corner"
+        case CaulShape.WEDGE:
+            slope = "as sloped as what it lies on" if lean is None else f"at {lean:g}°"
+            shaped = f"a face {slope}"
+        case _:
+            assert_never(scrap.shape)
+    return f"saw {count} with {shaped}, for glue-up {scrap.glue_up}; wax or tape it against glue"
 
 
 def laid_out_in_words(row: LaidOut, shown: Shown) -> str:

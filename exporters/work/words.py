@@ -41,6 +41,7 @@ from exporters.work.rig_words import (
     figures_in_words,
     laid_out_in_words,
     refused_in_words,
+    scrap_in_words,
     tested_in_words,
     wanting_in_words,
 )
@@ -48,7 +49,16 @@ from exporters.work.steps import Step
 from exporters.work.strip_words import PLANED_AS_A_PAIR, strips_in_words
 from furniture.making.laid_out import laid_out
 from furniture.making.making import Making
-from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage, Support
+from furniture.making.operations import (
+    CutOf,
+    Kind,
+    Operation,
+    SawnSpacers,
+    Scrap,
+    SizeOf,
+    Stage,
+    Support,
+)
 from furniture.making.set_ups import standing_of
 from furniture.making.settings import (
     Bored,
@@ -81,6 +91,10 @@ _PLAIN = {
     Kind.HANG: "hang it and fix what belongs to it, as last pictured",
     Kind.LAY_IN: "lay in without glue, as last pictured",
 }
+
+
+def _wood_for(scrap: Scrap) -> tuple[str, ...]:
+    return scrap.of if isinstance(scrap, SawnSpacers) else scrap.on
 
 
 class WorkWords:
@@ -298,6 +312,11 @@ class WorkWords:
             case Kind.LAY_OUT_STRIPS | Kind.EDGE_GLUE | Kind.SCRAPE:
                 edge = self._faces.of(self._in[operation.takes[0]], Face.FACE_EDGE)
                 return strips_in_words(operation, self._edge_gluing, edge, self._shown)
+            case Kind.FROM_SCRAP if operation.scrap is not None:
+                woods = named_in(self._piece, _wood_for(operation.scrap), self._strips)
+                return Told(
+                    what=scrap_in_words(operation.scrap, woods_in_words(woods), self._shown)
+                )
             case Kind.TEST_CUT:
                 return Told(what=tested_in_words(operation, self._operations))
             case Kind.SAND:

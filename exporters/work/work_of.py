@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.blanks import CommonBlank, as_laid, common_blanks, runs_round_corners
 from furniture.making.begun import NOTHING_BEGUN, Begun
+from furniture.making.from_scrap import with_scrap
 from furniture.making.glue_ups import GlueUps, NoStages, stages_of
 from furniture.making.glue_ups.stages import USUAL_BENCH
 from furniture.making.left_to_do import left_to_do
@@ -67,6 +68,7 @@ def work_of(
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
     making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, begun)
+    making = with_scrap(making, glue_ups, piece.rules)
     return Work(making=left_to_do(making, begun), found=found)
 
 

@@ -53,7 +53,7 @@ def laid_out(making: Making, rules: Rules = USUAL_RULES) -> tuple[LaidOut, ...]:
     spaced = {key: each for each in making.set_ups if each.times for key in each.operations}
     rows: dict[Hashable, list[tuple[Operation, float]]] = defaultdict(list)
     for each in making.operations:
-        placed = _placed(each)
+        placed = placed_at(each)
         if placed is not None:
             off, at_mm = placed
             row = (each.takes, each.kind, _sunk_from(each), off, spaced.get(each.key))
@@ -74,7 +74,7 @@ def _laid_out(row: list[tuple[Operation, float]], spaced: SetUp | None, rules: R
         expected = gathered(LayOut.ONE_END, len(places), rules)
     else:
         expected = ways_to_lay_out(places, matters, rules)[0]
-    placed = _placed(first)
+    placed = placed_at(first)
     assert placed is not None, "a row is of what has a place"
     return LaidOut(
         operations=tuple(each.key for each, _ in row),
@@ -93,7 +93,7 @@ def _places(row: list[tuple[Operation, float]]) -> list[float]:
     return found
 
 
-def _placed(operation: Operation) -> tuple[Face, float] | None:
+def placed_at(operation: Operation) -> tuple[Face, float] | None:
     """The face that a cut of a row is measured from, and how far from it [mm]."""
     setting = operation.setting
     match setting:

@@ -107,15 +107,16 @@ def _made_before(
 def _is_needless(
     test: Operation, asked: Collection[Operation], making: Making, tried: Collection[RigTold]
 ) -> bool:
-    """Whether it is a test cut that was made, or one or a measurement that serves nothing more."""
-    if test.kind is not Kind.TEST_CUT and not _is_a_look(test):
+    """Whether it is a test cut that was made, or one or a measurement that serves nothing more, or
+    what was sawn from scrap for it."""
+    if test.kind not in (Kind.TEST_CUT, Kind.FROM_SCRAP) and not _is_a_look(test):
         return False
 
     def waits(each: Operation) -> bool:
         return any(after.key == test.key for after in each.after)
 
     serves = any(map(waits, making.operations))
-    is_tried = test.rig is not None and test.rig.told in tried
+    is_tried = test.kind is Kind.TEST_CUT and test.rig is not None and test.rig.told in tried
     return is_tried or (serves and not any(map(waits, asked)))
 
 

@@ -55,6 +55,7 @@ class Kind(Enum):
     BORE = "bore"
     SLOT = "rout a slot"
     CHOP = "chop square"
+    FROM_SCRAP = "saw from scrap"
     MITRE = "mitre"
     BEVEL = "bevel"
     SPLINE_GROOVE = "groove a mitre"
@@ -82,6 +83,40 @@ class Kind(Enum):
 
 CLOSES = frozenset({Kind.GLUE, Kind.PUT_TOGETHER})
 """What brings bodies together."""
+
+
+class CaulShape(Enum):
+    """What a caul is that takes a clamp or a band where no flat face bears."""
+
+    WEDGE = "sloped cauls"
+    CORNER = "corner cauls"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawnCauls:
+    """Cauls for a glue-up, on these instances, as many as it asks for; the slope that they meet
+    [deg], where a pass of the making cuts it.
+    """
+
+    count: int
+    glue_up: int
+    on: tuple[str, ...]
+    shape: CaulShape
+    lean_deg: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawnSpacers:
+    """Spacers, each as long as the row steps [mm], for cuts of one kind in some wood."""
+
+    count: int
+    each_mm: float
+    kind: Kind
+    of: tuple[str, ...]
+
+
+Scrap = SawnCauls | SawnSpacers
+"""What is sawn from scrap."""
 
 
 class StopBlock(Enum):
@@ -187,6 +222,7 @@ class Operation:
         levelled: what is planed level here.
         support: what carries a router's base, where the wood is too narrow.
         straight_edge: what a router's base runs along, where that is clamped on.
+        scrap: what is sawn from scrap here.
         span: what is measured, where it is read over the outside of several parts.
     """
 
@@ -212,6 +248,7 @@ class Operation:
     support: Support | None = None
     straight_edge: StraightEdge | None = None
     span: Span | None = None
+    scrap: Scrap | None = None
 
     @property
     def stop_block(self) -> StopBlock | None:

@@ -32,6 +32,8 @@ class Why(Enum):
     READ_LAST = "calipers read what the plane leaves"
     MATE_FIRST = "it is made to fit its mate, which can be measured then"
     TESTED_FIRST = "a new cutter or tilt is tried in scrap first"
+    SPACERS_FIRST = "spacers are sawn before the cutter is fitted that they serve"
+    CAULS_FIRST = "a clamp slips off a slope, and glue leaves no time to saw a caul"
     TRIED_FIRST = "what it closes on is tried dry and measured first"
     TRIMMED_AFTER = "the length follows what has been joined to it"
     SLOPE_FIRST = "it is cut square into the slope"
