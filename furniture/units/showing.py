@@ -24,6 +24,8 @@ OVER_MARK, UNDER_MARK = " +", " -"
 """Stand after a shown figure that is off by more than the tolerance: the length is a little over
 that mark of the rule, or a little under it. Common practice, no source.
 """
+OVER_AMONG_WORDS, UNDER_AMONG_WORDS = " (+)", " (-)"
+"""The same within a sentence, where they would read as plus and minus."""
 _ROUNDED = re.compile(r"(?:\d|mm|in) (?:\([+-]\)|[+-](?=$|[,;)]| (?!\d)))")
 DIAL_MM = 0.01
 DIAL_IN = 0.001
@@ -125,9 +127,7 @@ def figure_among_words(mm: float, shown: Shown) -> str:
         mm: the length [mm], finite.
         shown: how to show it.
     """
-    text = figure(mm, shown)
-    plain = without_mark(text)
-    return f"{plain} ({text.removeprefix(plain).strip()})" if plain != text else text
+    return _as_text(steps_of(mm, shown.step_mm), mm, shown, OVER_AMONG_WORDS, UNDER_AMONG_WORDS)
 
 
 def is_rounded(text: str) -> bool:
@@ -275,9 +275,11 @@ def _dial(shown: Shown) -> Shown:
     return Shown(unit=shown.unit, step_mm=DIAL_MM, tolerance_mm=DIAL_MM)
 
 
-def _as_text(steps: int, mm: float, shown: Shown) -> str:
+def _as_text(
+    steps: int, mm: float, shown: Shown, over: str = OVER_MARK, under: str = UNDER_MARK
+) -> str:
     off = abs(mm) - abs(steps) * shown.step_mm
-    mark = OVER_MARK if off > 0 else UNDER_MARK
+    mark = over if off > 0 else under
     sign = "-" if steps < 0 else ""
     is_off = abs(off) > shown.tolerance_mm + _DUST_MM
     return f"{sign}{_plain_figure(abs(steps), shown)}{mark if is_off else ''}"
