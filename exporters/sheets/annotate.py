@@ -70,6 +70,7 @@ def _annotation(cut: Cut, bench: Bench) -> Annotation:
     sizes = " x ".join(_words(each, bench) for each in figures.sizes)
     section = figures.section_mm
     stops = tuple(_positions(cut, lambda each: each.stops, bench))
+    shoulder = _shoulder(cut, figures, bench)
     return Annotation(
         noun=cut.name,
         spec=", ".join((sizes, *(_words(each, bench) for each in figures.more))),
@@ -83,7 +84,8 @@ def _annotation(cut: Cut, bench: Bench) -> Annotation:
         positions=(*_positions(cut, lambda each: each.struck, bench), *stops),
         stops=stops,
         centres=figures.centres,
-        shoulder=_shoulder(cut, figures, bench),
+        shoulder=shoulder[0] if shoulder else None,
+        shoulder_run=tuple(each.point for each in shoulder),
     )
 
 
@@ -121,14 +123,23 @@ def _positions(
             )
 
 
-def _shoulder(cut: Cut, figures: Figures, bench: Bench) -> Position | None:
-    """The shoulder to mark a cut from: that which the datum's own figure runs to."""
+def _shoulder(cut: Cut, figures: Figures, bench: Bench) -> tuple[Position, ...]:
+    """Both ends of the shoulder to mark a cut from: that which the datum's own figure runs to."""
+    if figures.shoulder is None:
+        return ()
+    axis = figures.shoulder.axis
+    if bench.faces.datums.on(axis) is USUAL_DATUMS.on(axis):
+        return tuple(_position(each, bench) for each in _wall(figures))
+    turned = cut.turned_about(_about(axis), bench.blank).figures(bench.blank)
+    return tuple(_turned_back(each, axis, bench) for each in _wall(turned))
+
+
+def _wall(figures: Figures) -> tuple[Struck, ...]:
+    """Both ends of the shoulder to mark from."""
     shoulder = figures.shoulder
-    if shoulder is None or bench.faces.datums.on(shoulder.axis) is USUAL_DATUMS.on(shoulder.axis):
-        return None if shoulder is None else _position(shoulder, bench)
-    axis = shoulder.axis
-    turned = cut.turned_about(_about(axis), bench.blank).figures(bench.blank).shoulder
-    return None if turned is None else _turned_back(turned, axis, bench)
+    if shoulder is None:
+        return ()
+    return shoulder, replace(shoulder, point=figures.shoulder_to or shoulder.point)
 
 
 def _about(axis: int) -> int:

@@ -107,6 +107,7 @@ class Annotation:
         positions: running figures.
         centres: points that get a pair of centre lines, with half their length [mm].
         shoulder: the running figure of the shoulder to mark it from, where it has two.
+        shoulder_run: from where to where that shoulder goes, part frame [mm].
         outline: corners of what is no cut of the part, and shown in its view all the same [mm].
     """
 
@@ -123,6 +124,7 @@ class Annotation:
     stops: tuple[Position, ...] = ()
     centres: tuple[tuple[Vector, float], ...] = ()
     shoulder: Position | None = None
+    shoulder_run: tuple[Vector, ...] = ()
     outline: tuple[Vector, ...] = ()
 
     @property
@@ -212,7 +214,7 @@ class Callout:
     With a tag, the letter stands at every target and before the words, and there is no leader.
     `size_mm` is the feature's cross-section, least first, when a detail may show it larger [mm].
     `choices` are equal features that a leader may point at as well; `shoulder` is the one to mark
-    from.
+    from, and `shoulder_run` where along it a leader may point.
     """
 
     text: str
@@ -222,6 +224,7 @@ class Callout:
     size_mm: tuple[float, float] | None = None
     choices: tuple[Vector, ...] = ()
     shoulder: Position | None = None
+    shoulder_run: tuple[Vector, ...] = ()
 
 
 def grouped(annotations: tuple[Annotation, ...], faces: PartFaces) -> tuple[Callout, ...]:
@@ -261,6 +264,7 @@ def grouped(annotations: tuple[Annotation, ...], faces: PartFaces) -> tuple[Call
                     [each.target for each in members if each.look is members[0].look]
                 ),
                 shoulder=members[0].shoulder,
+                shoulder_run=members[0].shoulder_run,
             )
         )
     return tuple(callouts)

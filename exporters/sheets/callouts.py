@@ -27,6 +27,8 @@ _WIDTHS_MM = (34.0, 55.0, 90.0)
 _OTHER_WIDTHS_MM = (24.0, 29.0, 39.0, 45.0)
 FAR_MM = 50.0
 """A longer leader is likely to cross a view: then other widths of the words are tried too."""
+_LEAST_SLANT = 0.25
+"""A leader that has to come one way slants so much that way at least, of its length. Own rule."""
 _TRIED_PLACES = 900
 _AT_ONCE = 60
 
@@ -88,6 +90,7 @@ def place_nearest(
     space: Space,
     style: SheetStyle,
     keep_out: list[Box2],
+    way: Point2 | None = None,
 ) -> list[Item]:
     """The callout with a leader to whichever of its targets it can stand beside best.
 
@@ -97,6 +100,7 @@ def place_nearest(
         space: of the sheet.
         style: pens and heights.
         keep_out: rectangles where no text may stand [mm].
+        way: the leader comes along it, a unit vector; none lets it come from anywhere.
 
     Raises:
         NoRoomError: there is no place for it.
@@ -104,7 +108,7 @@ def place_nearest(
     best: tuple[float, list[Item]] | None = None
     for target in targets:
         below = math.inf if best is None else best[0]
-        best = _best_of(text, target, space, style, keep_out, True, below) or best
+        best = _best_of(text, target, space, style, keep_out, True, below, way) or best
     return _noted(best, text, space)
 
 
@@ -128,6 +132,7 @@ def _best_of(
     keep_out: list[Box2],
     has_leader: bool,
     below: float,
+    way: Point2 | None = None,
 ) -> tuple[float, list[Item]] | None:
     """The best place that costs less than `below`, and what is drawn there."""
     best: tuple[float, list[Item]] | None = None
@@ -139,7 +144,7 @@ def _best_of(
         if lines not in tried:
             tried.add(lines)
             most = below if best is None else best[0] - 3.0
-            best = _best_place(lines, target, space, style, keep_out, has_leader, most) or best
+            best = _best_place(lines, target, space, style, keep_out, has_leader, most, way) or best
     return best
 
 
@@ -151,6 +156,7 @@ def _best_place(
     keep_out: list[Box2],
     has_leader: bool,
     below: float,
+    way: Point2 | None,
 ) -> tuple[float, list[Item]] | None:
     wide, high = lines_size(lines, style)
     places = space.free_places(wide + 2 * _LANDING_MM, high, style.text_clearance_mm)
@@ -174,7 +180,7 @@ def _best_place(
         reach = distance[some]
         if reach[0] >= cheapest:
             break
-        leaders = _Leaders(corners, (wide, high, first), target, style)
+        leaders = _Leaders(corners, (wide, high, first), target, style, way)
         own = reach + np.where(reach < 5.0, 6.0, 0.0)
         costs = leaders.costs(space, cheapest - own) if has_leader else np.zeros((len(some), 1))
         total = own + costs.min(axis=1)
@@ -196,9 +202,10 @@ class _Leaders:
         sizes: tuple[float, float, float],
         target: Point2,
         style: SheetStyle,
+        way: Point2 | None,
     ) -> None:
         wide, high, first = sizes
-        self._target, self._style = target, style
+        self._target, self._style, self._way = target, style, way
         self._boxes = np.column_stack((corners, corners + np.array((wide, high))))
         self._levels = corners[:, 1] + high - style.text_height_mm / 2
         self._starts = (corners[:, 0] - 0.8, corners[:, 0] + first + 0.8)
@@ -217,7 +224,10 @@ class _Leaders:
         outward = (-1.0, 1.0)[side]
         slope = np.degrees(np.arctan2(abs(run_y), abs(run_x)))
         cost = np.where((slope < 12) | (slope > 80), 10.0, 0.0)
-        good = (np.hypot(run_x, run_y) >= 3.0) & (run_x * outward >= -0.2 * abs(run_y))
+        far = np.hypot(run_x, run_y)
+        good = (far >= 3.0) & (run_x * outward >= -0.2 * abs(run_y))
+        if self._way is not None:
+            good &= run_x * self._way[0] + run_y * self._way[1] >= _LEAST_SLANT * far
         left = np.flatnonzero(good & (cost < spare))
         grown = self._boxes[left] + np.array((-0.6, -0.6, 0.6, 0.6))
         left = left[~meet_boxes(elbows[left], self._target, grown)]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection
 from dataclasses import replace
 from enum import Enum
 
-from exporters.sheets.annotation import Callout, Look
+from exporters.sheets.annotation import Callout, Look, Position
 from exporters.sheets.arrange import Arrangement
 from exporters.sheets.blocks import Block
 from exporters.sheets.callouts import place_callout, place_nearest
@@ -18,7 +19,11 @@ from exporters.sheets.part_task import PartTask
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.space import Space
 from exporters.sheets.values import Item
+from furniture.parts.cuts.left import put
+from furniture.parts.vectors import add, scaled, subtract
 
+_ALONG_SHOULDER = (0.0, 1.0, 0.5)
+"""Where along a shoulder a leader may point, by its length: its ends first. Own rule."""
 _ROUND_MM = 45.0
 """How far from a view words stand that are moved with it."""
 
@@ -143,6 +148,30 @@ def words_in_cell(
             marked = block
             if callout.text not in enlarged:
                 marked = placed.blocks[callout.shoulder.look]
-            shoulder = marked.to_paper(callout.shoulder.point)
-            items += place_callout("mark from this shoulder", shoulder, space, style, cores)
+            items += _shoulder_told(task, callout, callout.shoulder, marked, space, cores)
     return items
+
+
+def _shoulder_told(
+    task: PartTask,
+    callout: Callout,
+    shoulder: Position,
+    block: Block,
+    space: Space,
+    keep_out: list[Box2],
+) -> list[Item]:
+    """Which shoulder to mark from, pointed at where there is room along it.
+
+    The leader comes from the datum that the shoulder is struck from, over wood that stays: over the
+    trench it would seem to point at the other one.
+    """
+    first, last = callout.shoulder_run
+    run = (add(first, scaled(subtract(last, first), share)) for share in _ALONG_SHOULDER)
+    targets = list(dict.fromkeys(block.to_paper(point) for point in run))
+    away = -1.0 if task.faces.datums.on(shoulder.axis).is_far else 1.0
+    ahead = put(first, shoulder.axis, first[shoulder.axis] + away)
+    (x, y), (u, v) = block.to_paper(first), block.to_paper(ahead)
+    long = math.dist((x, y), (u, v))
+    way = ((u - x) / long, (v - y) / long)
+    words = "mark from this shoulder"
+    return place_nearest(words, targets, space, task.style, keep_out, way)

@@ -119,6 +119,7 @@ class Dado(Cut):
             struck=(shoulder,),
             stops=stops_struck(blank, shape.middle(blank, surface), self.face, *stops),
             shoulder=shoulder,
+            shoulder_to=put(point, 1, shape.run[0]),
             section_mm=(self.width_mm, self.depth_mm) if is_open else None,
         )
 

@@ -169,6 +169,7 @@ class Figures:
         struck: the places that are marked from the part's datums.
         stops: where it ends short of an edge or an end, marked from a datum too.
         shoulder: the one of them to mark it from, where it has two shoulders.
+        shoulder_to: where that shoulder ends, which begins where it is struck [mm].
         centres: the middles of its rounds, each with its radius [mm].
         section_mm: both sizes of its cross-section, where it may be too small to be seen [mm].
     """
@@ -182,6 +183,7 @@ class Figures:
     struck: tuple[Struck, ...] = ()
     stops: tuple[Struck, ...] = ()
     shoulder: Struck | None = None
+    shoulder_to: Vector | None = None
     centres: tuple[tuple[Vector, float], ...] = ()
     section_mm: tuple[float, float] | None = None
 
