@@ -18,7 +18,7 @@ from exporters.sheets.figures import (
     running_row,
     stroke,
 )
-from exporters.sheets.geometry import items_box
+from exporters.sheets.geometry import items_box, shape_points
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_views import (
     END_LOOKS,
@@ -28,7 +28,7 @@ from exporters.sheets.part_views import (
     thickness_look,
 )
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.values import Anchor, Figure, FigureKind, Item, Lettering
+from exporters.sheets.values import Anchor, Figure, FigureKind, Item, Lettering, Stroke
 from exporters.sheets.view_spans import with_spans
 from exporters.views.project import project_part
 from exporters.views.section import section_part
@@ -43,6 +43,10 @@ _LABEL_ROW_MM = 7.0
 """Beside the main view, for the names of its edges."""
 _STRAIGHT_MM = 3.0
 _PLANE_MM = 6.0
+_OWN_MM = 0.2
+"""So near to where an extension line begins or ends a line is its own feature's [mm on paper]."""
+_NARROW = (Look.SECTION, *END_LOOKS)
+"""Looks whose figures across the part stand at their right always."""
 
 
 def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -> Block:
@@ -203,15 +207,46 @@ def _drawn_share(block: Block, position: Position, feature: Point2, datum: Point
 def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
     """The one side of the view that carries all running figures of an axis.
 
-    The far or upper side, but the near one when every feature lies there.
+    The far or upper side, but the near one when every feature lies there, or less of the view lies
+    in the way.
     """
     features = [block.to_paper(position.point) for position in positions]
     core = block.core
     if positions and _is_level(look, positions[0].axis):
         is_low = all(y < core.bottom + 0.25 * core.height for _, y in features)
         return Side.BOTTOM if is_low else Side.TOP
-    is_left = bool(features) and all(x < core.left + 0.25 * core.width for x, _ in features)
-    return Side.LEFT if is_left and look not in (Look.SECTION, *END_LOOKS) else Side.RIGHT
+    if not positions or look in _NARROW:
+        return Side.RIGHT
+    is_left = all(x < core.left + 0.25 * core.width for x, _ in features)
+    usual, other = (Side.LEFT, Side.RIGHT) if is_left else (Side.RIGHT, Side.LEFT)
+    return min((usual, other), key=lambda side: _run_through_by(block, positions, side))
+
+
+def _run_through_by(block: Block, positions: list[Position], side: Side) -> int:
+    """How many lines of a view the extension lines to one of its ends run through: what stands at
+    one end of a part is not to be measured past every trench between it and the other.
+    """
+    least: dict[int, int] = {}
+    for position in positions:
+        key, crossed = round(position.value_mm * 1000), _run_through(block, position, side)
+        least[key] = min(crossed, least.get(key, crossed))
+    return sum(least.values())
+
+
+def _run_through(block: Block, position: Position, side: Side) -> int:
+    """How many lines of a view lie across one extension line."""
+    x, y = block.to_paper(position.point)
+    low, high = sorted((x, side.edge_of(block.core)))
+    drawn = [
+        line
+        for item in block.items
+        if isinstance(item, Stroke) and item.line_class is LineClass.VISIBLE
+        for line in pairwise(shape_points(item.shape))
+    ]
+    return sum(
+        min(a[1], b[1]) < y < max(a[1], b[1]) and low + _OWN_MM < (a[0] + b[0]) / 2 < high - _OWN_MM
+        for a, b in drawn
+    )
 
 
 def _datum(bench: Bench, block: Block, position: Position, side: Side) -> Point2:
