@@ -27,7 +27,8 @@ def callouts_of(
         words = in_our_terms(" ".join(text.words for text in _block(first, further)), names)
         # a part's title may begin so too, as `mitred box` and `rabbet filler` do
         if not re.match(r"([a-z]: )?(\d+ )?(dado|groove|rabbet|mitre|flat mitre|bevel|hole|slot|"
-                        r"notch|finger notch|round-over|chamfer|mortise|tenon|gain)(e?s)?"
+                        r"key slot|spline groove|notch|finger notch|round-over|chamfer|"
+                        r"mortise|tenon|gain)(e?s)?"
                         r"(:|,| dia| [R(]*\d| stopped| along)",
                         words):  # fmt: skip
             continue

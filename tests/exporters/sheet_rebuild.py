@@ -12,6 +12,7 @@ import cadquery as cq
 
 from tests.exporters.sheet_bores import bores, slots
 from tests.exporters.sheet_housings import dados, grooves
+from tests.exporters.sheet_in_mitres import in_mitres
 from tests.exporters.sheet_notches import finger_notches
 from tests.exporters.sheet_slopes import profiles, slopes
 from tests.exporters.sheet_steps import notches, rabbets
@@ -69,6 +70,7 @@ def _tools(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         (r"(?:\d+ )?dado", dados),
         (r"(?:\d+ )?groove", grooves),
         (r"(?:flat )?mitre|bevel|flush", slopes),
+        (r"(?:\d+ )?(?:key slot|spline groove)", in_mitres),
         (r"(?:\d+ )?hole", bores),
         (r"(?:\d+ )?slot", slots),
         (r"(?:\d+ )?finger notch", finger_notches),
