@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 from enum import Enum
 
@@ -13,12 +13,13 @@ from exporters.sheets.blocks import Block
 from exporters.sheets.callouts import place_callout, place_nearest
 from exporters.sheets.details import Detail
 from exporters.sheets.face_marks import names_round, side_names
+from exporters.sheets.geometry import items_box
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_marks import detail_mark, grain_arrow, tag
 from exporters.sheets.part_task import PartTask
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.space import Space
-from exporters.sheets.values import Item
+from exporters.sheets.values import Item, Lettering
 from furniture.parts.cuts.left import put
 from furniture.parts.vectors import add, scaled, subtract
 
@@ -124,10 +125,12 @@ def words_in_cell(
         marked = placed.blocks[detail.callout.look]
         items += detail_mark(detail, marked, below_head, space, style)
         enlarged[detail.callout.text] = carriers[detail.letter]
+    by_letter: dict[str, list[Lettering]] = {}
+    notes: dict[str, Box2] = {}
     for callout in callouts:  # letters stand at what they mean, so they have the first choice
         if callout.tag:
             block = enlarged.get(callout.text, placed.blocks[callout.look])
-            items += [
+            by_letter[callout.tag] = [
                 tag(callout.tag, block.to_paper(target), block, space, style)
                 for target in callout.targets
             ]
@@ -138,7 +141,10 @@ def words_in_cell(
         block = enlarged.get(callout.text, placed.blocks[callout.look])
         targets = [block.to_paper(target) for target in callout.targets]
         if callout.tag:
-            items += place_callout(callout.text, targets[0], space, style, cores, has_leader=False)
+            note = place_callout(callout.text, targets[0], space, style, cores, has_leader=False)
+            notes[callout.tag] = items_box(note)
+            by_letter[callout.tag].append(_first_line(note))
+            items += [each for each in note if each not in by_letter[callout.tag]]
         elif callout.text in enlarged:
             items += place_callout(callout.text, targets[0], space, style, cores)
         else:
@@ -149,7 +155,34 @@ def words_in_cell(
             if callout.text not in enlarged:
                 marked = placed.blocks[callout.shoulder.look]
             items += _shoulder_told(task, callout, callout.shoulder, marked, space, cores)
-    return items
+    return [*items, *_in_order(by_letter, as_read(notes))]
+
+
+def _first_line(note: list[Item]) -> Lettering:
+    return next(each for each in note if isinstance(each, Lettering))
+
+
+def as_read(notes: Mapping[str, Box2]) -> list[str]:
+    """The letters of notes as the eye meets them: from the top down, and of those beside one
+    another from the left.
+
+    Args:
+        notes: where each stands, by its letter [mm].
+    """
+    left = sorted(notes, key=lambda letter: -notes[letter].top)
+    found: list[str] = []
+    while left:
+        row = [each for each in left if notes[each].top > notes[left[0]].bottom]
+        found += sorted(row, key=lambda letter: notes[letter].left)
+        left = [each for each in left if each not in row]
+    return found
+
+
+def _in_order(by_letter: Mapping[str, list[Lettering]], read: list[str]) -> Iterator[Lettering]:
+    """Letters and the lines that begin with them, lettered anew as they are read."""
+    for new, old in zip(sorted(read), read, strict=True):
+        for each in by_letter[old]:
+            yield replace(each, text=new + each.text.removeprefix(old))
 
 
 def _shoulder_told(
