@@ -25,7 +25,9 @@ CLASS_OF = {
 }
 
 
-_OF_PICTURE = dict.fromkeys((EdgeClass.VISIBLE, EdgeClass.SMOOTH), LineClass.PICTURE)
+_OF_PICTURE = (EdgeClass.VISIBLE, EdgeClass.SMOOTH)
+_SMALL = 1 / 8
+"""From this share of its size down a picture is drawn in fine lines. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,10 +156,13 @@ def heading(text: str, centre: float, below: float, style: SheetStyle) -> Letter
 
 
 def picture_of(view: View, factor: float) -> Block:
-    """A picture with its origin at 0, 0, all of it in the narrow pen: wide ones would run together.
+    """A picture with its origin at 0, 0, all of it in one narrow pen: wide ones would run together,
+    and in a small one so would those.
 
     Args:
         view: at 1:1.
         factor: paper length of one mm of the thing.
     """
-    return view_block(view, factor, classes=tuple(_OF_PICTURE), line_classes=_OF_PICTURE)
+    line_class = LineClass.FINE_PICTURE if factor <= _SMALL else LineClass.PICTURE
+    classes = dict.fromkeys(_OF_PICTURE, line_class)
+    return view_block(view, factor, classes=_OF_PICTURE, line_classes=classes)

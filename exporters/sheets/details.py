@@ -10,13 +10,11 @@ from exporters.sheets.clip import clipped_view, inside_circle
 from exporters.sheets.paper import Box2, Scale, scales_for
 from exporters.sheets.part_views import LONG_LOOKS, PartViews
 from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.picture_frames import picture_frame
 from exporters.sheets.values import Stroke
-from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_part
-from exporters.views.values import Arc, ViewFrame
-from furniture.parts.cuts import Channel, Hole, shapes_of
+from exporters.views.values import Arc
 from furniture.parts.faces import Face
-from furniture.parts.part import Part
 from furniture.parts.vectors import Vector
 
 SMALL_MM = 3.0
@@ -88,9 +86,12 @@ def detail_block(views: PartViews, detail: Detail, style: SheetStyle) -> Block:
 
 
 def picture_block(views: PartViews, scale: Scale, style: SheetStyle) -> Block | None:
-    """The part as a picture, no larger than the plain views; none when it would be tiny."""
-    is_back_up = _works_on_back(views.part)
-    frame = _back_up_frame() if is_back_up else standard_frame(StandardView.ISOMETRIC_RIGHT)
+    """The part as a picture, no larger than the plain views; none when it would be tiny, and none
+    of a plain block, which shows nothing that its views do not.
+    """
+    if not views.part.cuts:
+        return None
+    frame, up = picture_frame(views.part)
     view = project_part(views.part, frame)
     wide, high = view.high[0] - view.low[0], view.high[1] - view.low[1]
     for smaller in scales_for(views.bench.shown.is_inch):
@@ -98,27 +99,14 @@ def picture_block(views: PartViews, scale: Scale, style: SheetStyle) -> Block | 
             continue
         if wide * smaller.factor <= _PICTURE_MM[0] and high * smaller.factor <= _PICTURE_MM[1]:
             block = picture_of(view, smaller.factor)
-            up = views.bench.faces.called(Face.BACK_SIDE)
-            text = f"isometric, {up} up" if is_back_up else "isometric"
+            text = "isometric"
+            if up is Face.BACK_SIDE:
+                text += f", {views.bench.faces.called(up)} up"
             if smaller != scale:
                 text += f" ({smaller.text})"
             middle = (block.core.left + block.core.right) / 2
             return block.with_items([heading(text, middle, block.core.bottom, style)])
     return None
-
-
-def _works_on_back(part: Part) -> bool:
-    """Whether more is cut into the back side than into the face side."""
-    faces = [channel.face for channel in shapes_of(part.cuts, part.blank, Channel)]
-    faces += [hole.face for hole in shapes_of(part.cuts, part.blank, Hole)]
-    return faces.count(Face.BACK_SIDE) > faces.count(Face.FACE_SIDE)
-
-
-def _back_up_frame() -> ViewFrame:
-    """The isometric after the part is turned half a turn about its length."""
-    frame = standard_frame(StandardView.ISOMETRIC_RIGHT)
-    (a, b, c), (d, e, f) = frame.right, frame.up
-    return ViewFrame(right=(a, -b, -c), up=(d, -e, -f))
 
 
 def circle_on_view(block: Block, detail: Detail) -> tuple[Stroke, Box2]:

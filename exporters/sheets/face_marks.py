@@ -34,6 +34,8 @@ _CLEAR_MM = 0.6
 _MARK_CLEAR_MM = 0.2
 _MARK_MM = (2.4, 2.2)
 """How wide a datum's triangle is along the edge, and how high it stands on it. Own rule."""
+MARK_ROOM_MM = 4.5
+"""So far from a datum lies what runs beside it: its triangle stands between. Own rule."""
 _MARK_STEPS_MM = (2.0, 0.5)
 """From place to place that is tried for it: the gap between dados may be hardly wider than it."""
 

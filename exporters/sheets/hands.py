@@ -7,9 +7,10 @@ from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Scale, scales_for
 from exporters.sheets.part_task import PartTask
-from exporters.views.frames import StandardView, standard_frame
+from exporters.sheets.picture_frames import picture_frame
 from exporters.views.project import project_part
 from exporters.views.values import ViewFrame
+from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.parts.vectors import Vector
 from furniture.pieces.twins import Flips
@@ -25,9 +26,10 @@ def hands(task: PartTask, scale: Scale) -> list[Block]:
         NoRoomError: they would be too small to tell anything.
     """
     assert task.opposite is not None
-    frame = standard_frame(StandardView.ISOMETRIC_RIGHT)
+    frame, up = picture_frame(task.part)
+    lies = f"{task.faces.called(up)} up" if up is Face.BACK_SIDE else "as drawn"
     return [
-        _hand(task.part, frame, f"{task.item} as drawn", scale, task),
+        _hand(task.part, frame, f"{task.item} {lies}", scale, task),
         _hand(
             task.opposite.part,
             _in_mirror(frame, task.opposite.flips),

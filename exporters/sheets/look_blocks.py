@@ -8,7 +8,7 @@ from itertools import pairwise
 from exporters.sheets.annotation import FRAMES, Bench, Look, Position
 from exporters.sheets.blocks import Block, centre_cross, view_block
 from exporters.sheets.clip import clipped_areas, clipped_view, inside_box
-from exporters.sheets.face_marks import room_for_name
+from exporters.sheets.face_marks import MARK_ROOM_MM, room_for_name
 from exporters.sheets.figures import (
     Measured,
     RunningEntry,
@@ -99,6 +99,8 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
         straight = _STRAIGHT_MM
         if side.is_level and look is Look.FACE_SIDE:
             straight = _LABEL_ROW_MM + (_PLANE_MM if has_plane else 0.0)
+        if look is Look.FACE_SIDE and side is _end_side(views.bench.faces.datums.end):
+            straight = MARK_ROOM_MM
         straight = max(straight, _reach_past(centres, block.core, side))
         if _is_taken(block, side):  # by a size whose extension lines these lie over
             straight = max(straight, abs(side.edge_of(block.box) - reach[side]) + _STRAIGHT_MM)
@@ -132,6 +134,11 @@ def _breaks(block: Block, is_low: bool, is_high: bool) -> list[Item]:
             ]
             items += [stroke(a, b, LineClass.BREAK) for a, b in pairwise(path)]
     return items
+
+
+def _end_side(end: Face) -> Side:
+    """The side of the face side's view where an end lies."""
+    return Side.RIGHT if end.is_far else Side.LEFT
 
 
 def _is_taken(block: Block, side: Side) -> bool:
@@ -207,8 +214,8 @@ def _drawn_share(block: Block, position: Position, feature: Point2, datum: Point
 def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
     """The one side of the view that carries all running figures of an axis.
 
-    The far or upper side, but the near one when every feature lies there, or less of the view lies
-    in the way.
+    The far or upper side, but the near one when every feature lies there, or when nothing lies in
+    the way of that one alone.
     """
     features = [block.to_paper(position.point) for position in positions]
     core = block.core
@@ -219,7 +226,8 @@ def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
         return Side.RIGHT
     is_left = all(x < core.left + 0.25 * core.width for x, _ in features)
     usual, other = (Side.LEFT, Side.RIGHT) if is_left else (Side.RIGHT, Side.LEFT)
-    return min((usual, other), key=lambda side: _run_through_by(block, positions, side))
+    is_clear = [_run_through_by(block, positions, side) == 0 for side in (usual, other)]
+    return other if is_clear == [False, True] else usual
 
 
 def _run_through_by(block: Block, positions: list[Position], side: Side) -> int:

@@ -9,7 +9,6 @@ from exporters.sheets.callouts import NoRoomError, place_first_free
 from exporters.sheets.details import Detail, circle_on_view
 from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.geometry import lettering_box
-from exporters.sheets.lettering import text_width
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
@@ -68,11 +67,12 @@ def _free(tries: list[Lettering], text: str, space: Space, clearance: float) -> 
 
 
 def grain_arrow(face: Block, placed: Arrangement, space: Space, style: SheetStyle) -> list[Item]:
-    """A double arrow along the grain with its word, inside the face side where that is free."""
-    word, height = "grain", style.text_height_mm
-    wide = text_width(word, height)
+    """A double arrow along the grain, inside the face side where that is free.
+
+    It stands without a word: with one it looked like a dimension.
+    """
     half = _GRAIN_LENGTH_MM / 2
-    size = (_GRAIN_LENGTH_MM, height * 1.4)
+    size = (_GRAIN_LENGTH_MM, style.text_height_mm)
     places = space.free_places(*size, 0.8)
     core = face.core
     cx, cy = core.centre
@@ -90,18 +90,8 @@ def grain_arrow(face: Block, placed: Arrangement, space: Space, style: SheetStyl
             break
     else:
         raise NoRoomError("no room for the grain arrow")
-    items: list[Item] = [
-        Lettering(
-            text=word,
-            at=(x, y - height / 2),
-            height=height,
-            anchor=Anchor.CENTRE,
-            line_class=LineClass.GRAIN,
-        )
-    ]
+    items: list[Item] = [stroke((x - half, y), (x + half, y), LineClass.GRAIN)]
     for sign in (-1.0, 1.0):
-        start, tip = (x + sign * (wide / 2 + 1.0), y), (x + sign * half, y)
-        items.append(stroke(start, tip, LineClass.GRAIN))
-        items.append(arrowhead(tip, (sign, 0.0), style, LineClass.GRAIN))
+        items.append(arrowhead((x + sign * half, y), (sign, 0.0), style, LineClass.GRAIN))
     space.add(items)
     return items

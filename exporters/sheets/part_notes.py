@@ -18,7 +18,7 @@ from furniture.units import Shown, decimal_figure
 from furniture.units.showing import LengthUnit
 
 _MOST_NAMES = 3
-DATUM_NOTE = "Figures run from the black triangles: mark those datums on the wood."
+MARKS_NOTE = "from the black triangles: mark those datums on the wood. Double arrow: grain."
 
 
 def end_label(part: Part, faces: PartFaces, end: Face) -> str:
@@ -51,7 +51,7 @@ def notes_for(
     """
     part = each.part
     unit = "millimetres" if not piece.shown.is_inch else "inches"
-    general = [f"Lengths in {unit}. {DATUM_NOTE}"]
+    general = [f"Figures in {unit}, {MARKS_NOTE}"]
     notes = [] if (stands := standing_note(piece, each, faces)) is None else [stands]
     notes += [] if (done := done_note(piece, each)) is None else [done]
     figures = [one for name in each.instances for one in (fitted or {}).get(name, ())]

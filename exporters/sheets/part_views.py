@@ -143,7 +143,7 @@ def section_place(part: Part, annotations: tuple[Annotation, ...]) -> float:
         free = -sum(low - 1e-6 < x < high + 1e-6 for low, high in blocked)
         ends = [edge for span in (*wanted, *blocked) for edge in span]
         room = min(abs(x - mark) for mark in (*marks, *ends, 0.0, length))
-        return (free + met, free, min(room, 0.12 * length) - 0.02 * abs(x - 0.6 * length))
+        return (free + met, free, min(room, 0.16 * length) - 0.02 * abs(x - 0.6 * length))
 
     return max((length * step / 200 for step in range(3, 198)), key=worth)
 

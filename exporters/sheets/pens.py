@@ -12,7 +12,9 @@ class LineClass(Enum):
     VISIBLE = "visible"
     HIDDEN = "hidden"
     PICTURE = "picture"
-    """What is seen in a small picture: a wide pen would fill it."""
+    """What is seen in a picture: a wide pen would fill it."""
+    FINE_PICTURE = "fine picture"
+    """The same in one so small that its lines would run together in the narrow pen too."""
     SMOOTH = "smooth"
     CENTRE = "centre"
     MOVED = "moved"
@@ -59,13 +61,15 @@ class SheetStyle:
 
     **Source:** line types and the 2 : 1 ratio of wide to narrow after ISO 128-2 (types 01.2, 01.1,
     02.1, 04.1, 04.2, 05.1), widths from its series, lettering heights after ISO 3098-1 (2.5, 3.5,
-    5), all from memory but the ratio and widths. The inch style follows ASME Y14.2 (0.6 mm thick,
+    5), all from memory but the ratio and widths. Fine lines of small pictures: the next narrower of
+    the series. The inch style follows ASME Y14.2 (0.6 mm thick,
     0.3 mm thin, letters 0.1 in and up), from memory. Gaps: own rule.
     """
 
     name: str
     wide_mm: float
     narrow_mm: float
+    fine_mm: float
     text_height_mm: float
     heading_height_mm: float
     title_height_mm: float
@@ -88,6 +92,8 @@ class SheetStyle:
         wide, narrow = self.wide_mm, self.narrow_mm
         if line_class in (LineClass.VISIBLE, LineClass.FRAME):
             return Pen(width_mm=wide)
+        if line_class is LineClass.FINE_PICTURE:
+            return Pen(width_mm=self.fine_mm)
         if line_class is LineClass.HIDDEN:
             return Pen(width_mm=narrow, pattern=Pattern.DASHED)
         if line_class is LineClass.CENTRE:
@@ -116,6 +122,7 @@ ISO_STYLE = SheetStyle(
     name="shop drawing mm",
     wide_mm=0.5,
     narrow_mm=0.25,
+    fine_mm=0.18,
     text_height_mm=2.5,
     heading_height_mm=3.5,
     title_height_mm=5.0,
@@ -125,6 +132,7 @@ INCH_STYLE = SheetStyle(
     name="shop drawing inch",
     wide_mm=0.6,
     narrow_mm=0.3,
+    fine_mm=0.2,
     text_height_mm=2.54,
     heading_height_mm=3.5,
     title_height_mm=5.08,

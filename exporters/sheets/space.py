@@ -20,7 +20,14 @@ _THIN = frozenset(
     {LineClass.DIMENSION, LineClass.LEADER, LineClass.CUTTING_PLANE, LineClass.DETAIL}
 )
 _OF_PARTS = frozenset(
-    {LineClass.VISIBLE, LineClass.PICTURE, LineClass.HIDDEN, LineClass.CENTRE, LineClass.BREAK}
+    {
+        LineClass.VISIBLE,
+        LineClass.PICTURE,
+        LineClass.FINE_PICTURE,
+        LineClass.HIDDEN,
+        LineClass.CENTRE,
+        LineClass.BREAK,
+    }
 )
 
 

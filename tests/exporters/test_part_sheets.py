@@ -21,7 +21,7 @@ from exporters.sheets.face_marks import _datum_mark
 from exporters.sheets.figures import stroke
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_drawing import shares_of
-from exporters.sheets.part_notes import DATUM_NOTE, rounded_note, standing_note
+from exporters.sheets.part_notes import MARKS_NOTE, rounded_note, standing_note
 from exporters.sheets.part_views import run_of
 from exporters.sheets.pens import LineClass
 from exporters.sheets.sheets import _Maker, sheets_of_parts
@@ -174,7 +174,7 @@ def test_both_datums_of_a_part_are_marked(model: Path) -> None:
         tips = [Point(mark.dxf.vtx0.vec2) for mark in marks]
         assert max(wood.distance(tip) for tip in tips) < 1e-3, name
         said = " ".join(text.dxf.text for text in space.query("TEXT"))
-        assert DATUM_NOTE in said, name
+        assert MARKS_NOTE in said, name
 
 
 def test_a_datum_is_marked_between_dados_that_stand_close() -> None:
@@ -393,7 +393,7 @@ def test_each_share_of_a_parts_cuts_is_drawn_as_large_as_it_can_be() -> None:
     end = Bore(face=Face.NAMED_END, y_mm=30.0, z_mm=9.8, diameter_mm=8.0, depth_mm=25.0)
     piece = piece_of(part("many", (900.0, 110.0, 19.7), *bores, end))
     (task,) = _Maker(piece, ALONE).part_tasks(distinct_parts(piece), {})
-    shares = shares_of(task, Box2(left=0.0, bottom=0.0, right=267.0, top=140.0))
+    shares = shares_of(task, Box2(left=0.0, bottom=0.0, right=267.0, top=137.0))
     assert [each.scale.text for each in shares] == ["1:5", "1:10"]
 
 

@@ -217,7 +217,7 @@ def _picture_lines(path: Path) -> list[tuple[float, float, float, float]]:
     return [
         (line.dxf.start.x, line.dxf.start.y, line.dxf.end.x, line.dxf.end.y)
         for line in lines
-        if line.dxf.layer == "picture"
+        if line.dxf.layer in ("picture", "fine picture")
     ]
 
 

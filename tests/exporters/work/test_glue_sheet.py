@@ -43,6 +43,9 @@ def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
     )
 
 
+_OF_PICTURES = (LineClass.PICTURE, LineClass.FINE_PICTURE)
+
+
 @pytest.mark.parametrize("paper", Paper, ids=lambda paper: paper.title)
 @pytest.mark.parametrize("name", NAMES)
 def test_every_glue_up_is_pictured_and_nothing_runs_into_anything(name, paper):
@@ -51,8 +54,7 @@ def test_every_glue_up_is_pictured_and_nothing_runs_into_anything(name, paper):
     for sheet in sheets:
         assert collisions_in(document_of(sheet)) == ()
         assert any(
-            isinstance(item, Stroke) and item.line_class is LineClass.PICTURE
-            for item in sheet.items
+            isinstance(item, Stroke) and item.line_class in _OF_PICTURES for item in sheet.items
         )
     said = words_on(sheets)
     for sentences in said_of(name).values():
