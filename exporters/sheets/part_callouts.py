@@ -182,7 +182,7 @@ def _in_order(by_letter: Mapping[str, list[Lettering]], read: list[str]) -> Iter
     """Letters and the lines that begin with them, lettered anew as they are read."""
     for new, old in zip(sorted(read), read, strict=True):
         for each in by_letter[old]:
-            yield replace(each, text=new + each.text.removeprefix(old))
+            yield replace(each, text=new + each.text[1:])
 
 
 def _shoulder_told(

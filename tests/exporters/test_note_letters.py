@@ -14,11 +14,13 @@ from exporters.sheets import SheetSettings
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_callouts import as_read
 from exporters.sheets.sheets import sheets_of_parts
+from furniture.parts.cuts import Dado
+from furniture.parts.faces import Face
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.units import Shown, inches, millimetres
 from tests.exporters.documents import documents_of, write_documents
 from tests.exporters.sheet_reader import read_parts
-from tests.exporters.sheet_samples import MIXED_POST, ODD_BOARD, piece_of, random_part
+from tests.exporters.sheet_samples import MIXED_POST, part, piece_of, random_part
 from tests.exporters.sheet_values import text_of
 from tests.models import piece_of as model_of
 
@@ -53,8 +55,12 @@ def _notes_read(piece: Piece) -> int:
 
 @pytest.mark.parametrize("shown", [millimetres(0.1), inches(64)], ids=["mm", "in"])
 def test_notes_of_a_part_are_lettered_as_they_are_read(shown: Shown) -> None:
-    assert _notes_read(piece_of(MIXED_POST, shown=shown)) == 2
-    assert _notes_read(piece_of(ODD_BOARD, shown=shown)) >= 1
+    dados = [
+        Dado(face=Face.FACE_SIDE, lower_shoulder_mm=at, width_mm=wide, depth_mm=6.5)
+        for at, wide in ((78.3, 10.9), (212.5, 10.4), (346.0, 10.4), (590.0, 10.9))
+    ]
+    assert _notes_read(piece_of(part("post", (700.0, 90.0, 19.7), *dados), shown=shown)) == 2
+    assert _notes_read(piece_of(MIXED_POST, shown=shown)) == 1
 
 
 @pytest.mark.seeds(few=4, full=80)
