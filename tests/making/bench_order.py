@@ -15,7 +15,7 @@ from itertools import pairwise
 import numpy as np
 
 from furniture.joints.joint import Role
-from furniture.making.operations import Axis, Kind, Operation, Stage
+from furniture.making.operations import Axis, Kind, Operation, SawnCauls, SawnSpacers, Stage
 from furniture.making.settings import (
     Bored,
     CornerSlot,
@@ -435,6 +435,24 @@ def _no_room_for_a_plane(bench: Bench) -> Iterator[Fault]:
             yield Fault(each.key, f"{name} stands in the plane's way")
 
 
+def _scrap_comes_late(bench: Bench) -> Iterator[Fault]:
+    """Cauls are there before their glue-up, spacers before the first cut of the row they lay out.
+
+    Which row it is, is read off the cuts: in that wood, of that kind.
+    """
+    for at, each in bench.done:
+        scrap = each.scrap
+        for _, other in bench.done[:at]:
+            if isinstance(scrap, SawnCauls):
+                stage = other.glue_up if other.kind in _GLUED else None
+                is_late = stage is not None and stage.number == scrap.glue_up
+            else:
+                is_late = isinstance(scrap, SawnSpacers) and other.kind is scrap.kind
+                is_late = is_late and other.takes == scrap.of
+            if is_late:
+                yield Fault(other.key, f"{each.key} comes later")
+
+
 Rule = Callable[[Bench], Iterator[Fault]]
 RULES: tuple[Rule, ...] = (
     _not_tried_in_scrap,
@@ -456,5 +474,6 @@ RULES: tuple[Rule, ...] = (
     _sized_and_left,
     _finished_last,
     _no_room_for_a_plane,
+    _scrap_comes_late,
 )
 """What is asked of every order, whatever the piece."""

@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 
 from furniture.assembly import assembly_of, scene_of
+from furniture.making.from_scrap import with_scrap
 from furniture.making.glue_ups import GlueBench, GlueUps, stages_of
 from furniture.making.making import making_of
 from furniture.making.workpieces import Wood
@@ -46,10 +47,11 @@ def made_from(piece: Piece, outcome: CuttingOutcome) -> Made:
     assert isinstance(glue_ups, GlueUps)
     shop = replace(read_shop(Reader(piece.shown), Shop()), saw=outcome.job.request.saw)
     target = target_of(piece, LIGHT)
+    making = making_of(piece, outcome.job.common_blanks, shop, glue_ups, outcome)
     return Made(
         piece=piece,
         shop=shop,
-        making=making_of(piece, outcome.job.common_blanks, shop, glue_ups, outcome),
+        making=with_scrap(making, glue_ups, piece.rules),
         target=target,
         placed=placed_of(piece, target),
     )
