@@ -18,7 +18,7 @@ from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.values import Board, MatchRule
 from furniture.units import Shown, figure_with_unit, fitted_with_unit, listed
-from furniture.units.showing import is_rounded
+from furniture.units.showing import is_rounded, without_mark
 
 
 def heading_of(outcome: CuttingOutcome, board: Board) -> str:
@@ -114,7 +114,7 @@ def _lost(laid: Laid, shown: Shown) -> str:
     """The most that the saw takes between two parts of a common blank."""
     pairs = pairwise(laid.copy.stretches)
     most = max(after.at_mm - before.at_mm - before.length_mm for before, after in pairs)
-    return figure_with_unit(most, shown)
+    return without_mark(figure_with_unit(most, shown))  # among words it would be a minus
 
 
 def _sequences(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:

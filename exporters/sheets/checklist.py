@@ -30,7 +30,6 @@ _DASH = "–"
 _LEAST_COLUMN_MM = 85.0
 """Narrower, words are broken at every turn. Own rule."""
 _BETWEEN_COLUMNS_MM = 3.0
-_BETWEEN_MM = 0.8
 _BESIDE_MM = 2.0
 """Between words and a picture."""
 _PAD_MM = 1.0
@@ -210,7 +209,7 @@ def _broken(entry: Entry, column: Box2, style: SheetStyle) -> _Set:
                 _Written(each, _WORK_IN_MM)
                 for each in wrapped(_sentences(entry.cautions), height, whole - _WORK_IN_MM)
             ]
-            return _Set(entry, tuple(lines), len(lines) * pitch + _BETWEEN_MM)
+            return _Set(entry, tuple(lines), len(lines) * pitch + style.checklist_gap_mm)
         case Tick():
             pictures = [None] if entry.shown is None else _pictures(entry.shown, style)
             found = [_ticked(entry, column, each, style) for each in pictures]
@@ -227,9 +226,9 @@ def _pictures(shown: SetUpShown | StripsShown, style: SheetStyle) -> list[Pictur
 def _ticked(tick: Tick, column: Box2, picture: Picture | None, style: SheetStyle) -> _Set:
     """A tick with its words round its picture."""
     lines = tuple(_lines_of(tick, column, picture, style))
-    high = len(lines) * style.text_height_mm * LINE_SHARE + _BETWEEN_MM
+    high = len(lines) * style.text_height_mm * LINE_SHARE + style.checklist_gap_mm
     if picture is not None:
-        high = max(high, picture.height + 2 * _BETWEEN_MM)
+        high = max(high, picture.height + 2 * style.checklist_gap_mm)
     return _Set(tick, lines, high, picture)
 
 
@@ -239,7 +238,7 @@ def _lines_of(
     """The lines of a tick; those beside its picture are shorter."""
     room = column.right - _PAD_MM - _set_left(column)
     pitch = style.text_height_mm * LINE_SHARE
-    beside = 0 if picture is None else math.ceil((picture.height + _BETWEEN_MM) / pitch)
+    beside = 0 if picture is None else math.ceil((picture.height + style.checklist_gap_mm) / pitch)
     less = 0.0 if picture is None else picture.width + _BESIDE_MM
     count = 0
     first, works = _heading_of(tick)
@@ -296,12 +295,12 @@ def _machine(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterato
 def _tick(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterator[Item]:
     assert isinstance(each.entry, Tick)
     if each.entry.number:
-        low = top - _BETWEEN_MM - style.text_height_mm - 0.25
+        low = top - style.checklist_gap_mm - style.text_height_mm - 0.25
         yield _box(column.left + _PAD_MM, low)
     yield from _lettered(each.lines, _set_left(column), top, style)
     if each.picture is not None:
         left = column.right - _PAD_MM - each.picture.width
-        low = top - _BETWEEN_MM - each.picture.height
+        low = top - style.checklist_gap_mm - each.picture.height
         yield from (moved_item(item, left, low) for item in each.picture.items)
     if each.after is not None:
         right_half = replace(column, left=(column.left + column.right) / 2)
@@ -313,7 +312,7 @@ def _lettered(
 ) -> Iterator[Lettering]:
     height = style.text_height_mm
     for index, line in enumerate(lines):
-        y = top - _BETWEEN_MM - height - index * height * LINE_SHARE
+        y = top - style.checklist_gap_mm - height - index * height * LINE_SHARE
         if line.has_dash:
             yield Lettering(text=_DASH, at=(left, y), height=height)
         yield Lettering(text=line.text, at=(left + line.indent, y), height=height)

@@ -86,6 +86,7 @@ class SheetStyle:
     lane_mm: float = 7.0
     text_clearance_mm: float = 1.0
     view_gap_mm: float = 10.0
+    checklist_gap_mm: float = 0.8
 
     def pen(self, line_class: LineClass) -> Pen:
         """The pen that draws a class of line."""

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from exporters.sheets import work_sheet
 from exporters.sheets.paper import Paper
 from exporters.sheets.work_sheet import work_and_glue_sheets, work_sheets
 from exporters.work.checklist import Tick, checklist_of
@@ -39,6 +40,22 @@ def test_the_work_on_the_yarn_steps_takes_three_sheets_with_all_its_glue_ups():
     piece, work = piece_of("yarn_steps"), whole_work("yarn_steps")
     tasks = [task_of(piece, Paper.LETTER, each) for each in ("work in order", "glue-ups")]
     assert len(work_and_glue_sheets(*tasks, work)) <= 3
+
+
+def test_operations_stand_closer_where_that_saves_a_sheet_and_only_there(monkeypatch):
+    """One last line had a whole sheet for itself."""
+    piece, work = piece_of("seedling_steps"), whole_work("seedling_steps")
+
+    def sheets(text_height_mm):
+        began = [task_of(piece, Paper.A4, each) for each in ("work in order", "glue-ups")]
+        styles = [replace(each.style, text_height_mm=text_height_mm) for each in began]
+        tasks = [replace(each, style=style) for each, style in zip(began, styles, strict=True)]
+        return [sheet.items for sheet in work_and_glue_sheets(*tasks, work)]
+
+    closer = {height: sheets(height) for height in (2.5, 3.1)}
+    monkeypatch.setattr(work_sheet, "_CLOSER", (1.0,))
+    assert (len(closer[3.1]), len(sheets(3.1))) == (3, 4)
+    assert closer[2.5] == sheets(2.5)
 
 
 def test_a_few_last_lines_of_the_work_take_no_sheet_for_themselves():
