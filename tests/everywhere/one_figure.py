@@ -37,6 +37,8 @@ POSITIONS = {"dado": "lower_shoulder_mm", "groove": "offset_mm"}
 _SPEC = re.compile(
     rf"(?:[a-z]: )?(?:\d+ )?({'|'.join(CALLED_OUT)})s?,?(?: each)? {FIGURE} wide x {FIGURE} "
 )
+IN_A_CELL = 1.45
+"""Lines of one cell stand closer than rows do, in heights of the text."""
 _SIZE = re.compile(r"[^x]+\d(?: [+-])? x [^x]+\d(?: [+-])? x [^x]*\d(?: [+-])?")
 """A part's length, width and thickness on a list; a fraction may be a little over or under."""
 
@@ -213,7 +215,12 @@ class _Packet:
             rows = list(csv.DictReader(file))
         said = {row["part"]: self._own.read(row["thickness"]) for row in rows}
         whole = ("general-arrangement", "exploded-view", "parts-list")
-        lists = [t for p in self._sheets if any(n in p.name for n in whole) for t in _blocks(p)]
+        lists = [
+            t
+            for p in self._sheets
+            if any(n in p.name for n in whole)
+            for t in _blocks(p, IN_A_CELL)
+        ]
         for part in self._parts:
             meant = self._own(part["thickness_mm"])
             if said[part["name"]][0] != meant[0]:
@@ -223,7 +230,7 @@ class _Packet:
                 for text in lists
                 if _SIZE.fullmatch(text)
             ]
-            if listed and meant[0] not in listed:
+            if (listed or len(self._parts) > 1) and meant[0] not in listed:
                 yield f"parts list: no {_told(meant)} for {part['name']}"
 
 
@@ -248,8 +255,8 @@ def _dimensions(path: Path) -> Iterable[tuple[str, float]]:
             yield entity.dxf.text, float("nan")
 
 
-def _blocks(path: Path) -> list[str]:
-    """Lines of text under one another, each block as one sentence."""
+def _blocks(path: Path, pitch: float = 1.6) -> list[str]:
+    """Lines of text no farther below one another, in heights of theirs; each block as a sentence."""
     texts = [
         (round(e.dxf.insert.x, 3), e.dxf.insert.y, e.dxf.height, e.dxf.text)
         for e in ezdxf.readfile(path).modelspace().query("TEXT")
@@ -259,7 +266,9 @@ def _blocks(path: Path) -> list[str]:
     blocks: list[list[tuple[float, float, float, str]]] = []
     for each in left:
         last = blocks[-1][-1] if blocks else None
-        is_next = last is not None and last[0] == each[0] and 0 < last[1] - each[1] < 1.6 * each[2]
+        is_next = (
+            last is not None and last[0] == each[0] and 0 < last[1] - each[1] < pitch * each[2]
+        )
         if is_next:
             blocks[-1].append(each)
         else:
