@@ -320,9 +320,12 @@ class PostSupport(Support):
                 | edges
                 | {Arris(edge, other): glued for edge in inner for other in (*WIDE_FACES, *ENDS)}
             )
-        found["lid"] = {
-            Arris(Face.FACE_SIDE, Face.BACK_EDGE): "the lid's back edge lies in the post's dado"
-        }
+        lid = {Arris(Face.FACE_SIDE, Face.BACK_EDGE): "the lid's back edge lies in the post's dado"}
+        zones = self.lid_zones()
+        if zones[0].back < max(each.back for each in zones):
+            notched = "the lid is notched there, so that it reaches farther into the post's dado"
+            lid |= {Arris(Face.BACK_EDGE, end): notched for end in ENDS}
+        found["lid"] = lid
         if self.panel is not None:
             found[BACK_PANEL] = self.panel.hidden
         return found

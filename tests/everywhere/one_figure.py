@@ -256,7 +256,7 @@ def _dimensions(path: Path) -> Iterable[tuple[str, float]]:
 
 
 def _blocks(path: Path, pitch: float = 1.6) -> list[str]:
-    """Lines of text no farther below one another, in heights of theirs; each block as a sentence."""
+    """Lines no farther below one another, in heights of text; each block as one sentence."""
     texts = [
         (round(e.dxf.insert.x, 3), e.dxf.insert.y, e.dxf.height, e.dxf.text)
         for e in ezdxf.readfile(path).modelspace().query("TEXT")

@@ -21,6 +21,9 @@ ACROSS = 909117
 """The seed of a stand between uprights, one of whose tiers has its grain from front to back."""
 LET_IN = 293724
 """The seed of a post let into its back rail: its foot's edges were told only by the joints."""
+TONGUED = 318620
+"""The seed of a stand whose lid goes deeper into the post than into the stubs' rabbets: both its
+back corners are notched, and were told only by its cuts."""
 
 
 @pytest.mark.seeds(few=2, full=60)
@@ -32,6 +35,10 @@ def test_edges_are_refused_where_the_solids_hide_them(seed: int, tmp_path: Path)
 def test_the_foot_of_a_post_before_a_back_rail_is_told_with_all_else(tmp_path: Path) -> None:
     assert drawn(LET_IN).figures["back_rail"].let_in == "4 mm"
     assert differences(drawn(LET_IN), tmp_path) == []
+
+
+def test_the_notched_corners_of_a_lid_with_a_tongue_are_told_with_all_else(tmp_path: Path) -> None:
+    assert differences(drawn(TONGUED), tmp_path) == []
 
 
 def test_edges_of_a_tier_with_its_grain_across_are_told_by_where_they_are_seen(
