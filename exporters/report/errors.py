@@ -9,13 +9,13 @@ from typing import Any
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, Table, TableStyle
 
 from exporters.pdf.fonts import drawable
+from exporters.report.abreast import BETWEEN_MM, abreast
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, styles
 from exporters.report.unbroken import unbroken
 from furniture.checks.finding import Show
 from furniture.checks.tolerances import Chain, Error, shares, statistical_mm, worst_case_mm
 
 BAR_MM = 3.0
-_BETWEEN_MM = 5.0
 
 
 class ShareBar(Flowable):  # type: ignore[misc]
@@ -55,27 +55,14 @@ def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flow
         "share of the error by chance: take most care with the first."
     )
     head: list[Flowable] = [_p("Which measurements matter most", "head"), _p(words, "small")]
-    half = (width_mm - _BETWEEN_MM) / 2.0
+    half = (width_mm - BETWEEN_MM) / 2.0
     blocks: list[list[Flowable]] = [
         [_title(chain, show), _table(chain, show, half)] for chain in chains
     ]
     found: list[Flowable] = []
     for at in range(0, len(blocks), 2):
-        left, *right = blocks[at : at + 2]
-        side_by_side = Table(
-            [[left, "", *(right or [[]])]],
-            spaceBefore=1.0 * MM,
-            colWidths=[each * MM for each in (half, _BETWEEN_MM, half)],
-            style=TableStyle(
-                [
-                    ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                    ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-                    ("TOPPADDING", (0, 0), (-1, -1), 0),
-                    ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
-                ]
-            ),
-        )
+        pair = [*blocks[at : at + 2], []][:2]  # one alone has as much room
+        side_by_side = abreast([(each, half) for each in pair], above_mm=1.0)
         found.append(KeepTogether([*head, side_by_side]))
         head = []
     return found

@@ -12,6 +12,7 @@ from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
 
 from exporters.no_break import NO_BREAK
 from exporters.pdf.fonts import drawable
+from exporters.report.abreast import BETWEEN_MM
 from exporters.report.style import (
     BLACK,
     FINE_PT,
@@ -30,7 +31,6 @@ from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import badness
 
 _HEADINGS = ("check, where", "found", "asked", "verdict")
-_BETWEEN_MM = 5.0
 _VERDICT_MM = 11.5
 _MOST_SHARE = 0.24
 """Of a column's width, what figures take at most."""
@@ -57,7 +57,7 @@ def every_finding(groups: Sequence[Group], show: Show, width_mm: float) -> Flowa
         show: puts amounts into the piece's unit.
         width_mm: of both columns [mm].
     """
-    half = (width_mm - _BETWEEN_MM) / 2.0
+    half = (width_mm - BETWEEN_MM) / 2.0
     findings = [each for group in groups for each in group.findings]
     found = _room([found_and_limit(each, show)[0] for each in findings], half)
     limits = _room([_limit(each, show) for each in findings], half)
@@ -128,7 +128,7 @@ class _Columns(Flowable):  # type: ignore[misc]
         self._tables = tuple(
             _table(part, self._widths_mm) for part in (self._rows[:cut], self._rows[cut:]) if part
         )
-        self.width = (2.0 * self._half_mm + _BETWEEN_MM) * MM
+        self.width = (2.0 * self._half_mm + BETWEEN_MM) * MM
         self.height = max((each.wrap(width, height)[1] for each in self._tables), default=0.0)
         return (self.width, self.height)
 
@@ -145,7 +145,7 @@ class _Columns(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         """Draw the columns from the top."""
-        for table, x in zip(self._tables, (0.0, self._half_mm + _BETWEEN_MM), strict=False):
+        for table, x in zip(self._tables, (0.0, self._half_mm + BETWEEN_MM), strict=False):
             table.drawOn(self.canv, x * MM, self.height - table._height)
 
     @property

@@ -18,6 +18,7 @@ from reportlab.platypus import (
 
 from exporters.own_rules import changed_words
 from exporters.pdf.fonts import drawable
+from exporters.report.abreast import BETWEEN_MM, abreast
 from exporters.report.errors import errors_of
 from exporters.report.every_finding import every_finding
 from exporters.report.movement_picture import MovementPicture
@@ -103,16 +104,16 @@ def _in_words(report: Report, width_mm: float) -> list[Flowable]:
     if plan is None:
         return _words(report)
     narrow = width_mm * _PLAN_SHARE
-    wide = width_mm - narrow - _BETWEEN_MM
+    wide = width_mm - narrow - BETWEEN_MM
     high = _height(_words(report), wide * MM) / MM
     if high > _MOST_BESIDE_MM:
         caption, picture, *others = _stability(plan, show, (wide, _LEAST_PLAN_MM))
-        return [*_words(report), caption, _side_by_side(((picture, wide), (others, narrow)))]
+        return [*_words(report), caption, abreast([(picture, wide), (others, narrow)])]
     least = _stability(plan, show, (narrow, _LEAST_PLAN_MM))
     room = _LEAST_PLAN_MM + high - _height(least, narrow * MM) / MM
     room = min(max(room, _LEAST_PLAN_MM), _MOST_PLAN_MM)
     drawn = _stability(plan, show, (narrow, room))
-    return [_side_by_side(((_words(report), wide), (drawn, narrow)))]
+    return [abreast([(_words(report), wide), (drawn, narrow)])]
 
 
 def _words(report: Report) -> list[Flowable]:
@@ -135,25 +136,7 @@ def _words(report: Report) -> list[Flowable]:
     return [*found, *_sound(sound)]
 
 
-def _side_by_side(columns: tuple[tuple[Flowable | list[Flowable], float], ...]) -> Flowable:
-    """Two columns with their widths [mm], and a gap between them."""
-    (left, left_mm), (right, right_mm) = columns
-    return Table(
-        [[left, "", right]],
-        colWidths=[each * MM for each in (left_mm, _BETWEEN_MM, right_mm)],
-        style=TableStyle(
-            [
-                ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                ("LEFTPADDING", (0, 0), (-1, -1), 0),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-                ("TOPPADDING", (0, 0), (-1, -1), 0),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
-            ]
-        ),
-    )
-
-
-_PLAN_SHARE, _BETWEEN_MM, _MOST_BESIDE_MM = 0.39, 5.0, 225.0
+_PLAN_SHARE, _MOST_BESIDE_MM = 0.39, 225.0
 _LEAST_PLAN_MM, _MOST_PLAN_MM = 34.0, 54.0
 """The height of the picture of standing: as the words beside it leave room."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from exporters.work.lines import OWN, PlacementWords, Told
 from furniture.making.operations import Axis, InHand
@@ -34,16 +33,25 @@ def resawn_in_words(setting: Slice, off: str, shown: Shown) -> Told:
 
 
 def notched_in_words(
-    setting: Notched, name: NameOf, shown: Shown, placement: PlacementWords, bores: int
+    setting: Notched,
+    name: NameOf,
+    shown: Shown,
+    placement: PlacementWords,
+    bores: int,
+    fitted: InHand | None = None,
 ) -> Told:
     """A bite out of an edge or an end.
+
+    In wood that is cut to what was measured one at a corner goes round what stands there; one
+    between the corners keeps its size.
 
     Args:
         setting: of the pass.
         name: what a face is called.
         shown: how lengths are shown.
-        lie: how the wood lies.
+        placement: how the wood lies.
         bores: how many of them have left its inner corners round.
+        fitted: the wood in hand, where it is cut to what was measured.
     """
     edge, off = name(setting.edge), name(setting.off)
     long, deep = dialled(setting.length_mm, shown), dialled(setting.depth_mm, shown)
@@ -54,9 +62,10 @@ def notched_in_words(
     if bores > 1:
         left = f"down to its holes, which leave {radius}"
     corners = f" {left}," if setting.corner_mm else ""
-    size = f"{OWN} long and {deep} deep,{corners}"
+    follows = AS_MEASURED if fitted is not None and not setting.near_mm else ""
+    size = f"{OWN} long and {deep} deep{follows},{corners}"
     if setting.near_mm:
-        at = f"from {dialled(setting.near_mm, shown)} off the {off}"
+        at = _place_in_words(setting, off, shown, fitted)
         return Told(
             what=f"notch {{on}}, {size}",
             own=str(long),
@@ -73,24 +82,16 @@ def notched_in_words(
     return Told(what=what, own=str(long), placement=placement, on=f"the {edge}", every=every)
 
 
-def fitted_notch(told: Told, setting: Notched, wood: InHand) -> Told:
-    """A notch in a part that is cut to what was measured: what of its figures follows.
-
-    At a corner it goes round what stands there. Between the corners it keeps its size, and its
-    place is told from the middle where that is where it lies.
-
-    Args:
-        told: the notch as it is drawn.
-        setting: of the pass.
-        wood: in hand.
-    """
-    if not setting.near_mm:
-        return replace(told, what=told.what.replace(" deep", f" deep{AS_MEASURED}", 1))
-    along = wood.length_mm if setting.off in ENDS else wood.width_mm
-    size = Axis.LENGTH if setting.off in ENDS else Axis.WIDTH
-    if abs(setting.near_mm + setting.length_mm / 2.0 - along / 2.0) > _SAME_MM:
-        return replace(told, at=f"{told.at}{AS_MEASURED}")
-    return replace(told, at=f"in the middle of its {size.value} as it is")
+def _place_in_words(setting: Notched, off: str, shown: Shown, fitted: InHand | None) -> str:
+    """Where a notch between the corners lies: from the middle of fitted wood where it is there."""
+    at = f"from {dialled(setting.near_mm, shown)} off the {off}"
+    if fitted is None:
+        return at
+    is_along = setting.off in ENDS
+    whole = fitted.length_mm if is_along else fitted.width_mm
+    if abs(setting.near_mm + setting.length_mm / 2.0 - whole / 2.0) > _SAME_MM:
+        return f"{at}{AS_MEASURED}"
+    return f"in the middle of its {(Axis.LENGTH if is_along else Axis.WIDTH).value} as it is"
 
 
 def eased_in_words(setting: Easing, name: NameOf, shown: Shown, placement: PlacementWords) -> Told:

@@ -6,14 +6,13 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import groupby
 from typing import assert_never
 
 from exporters.faces import SIDES, WAYS, FaceNames
 from exporters.work.clamp_words import axis_of, pressed_in_words
 from exporters.work.driven_words import driven_in_words
+from exporters.work.move_words import moves_in_words
 from exporters.work.names import counted_woods
-from furniture.assembly.values import Step
 from furniture.joints.joint import Joining, Role
 from furniture.making.amounts import Gluing
 from furniture.making.glue_ups import (
@@ -33,7 +32,6 @@ from furniture.making.glue_ups import (
 from furniture.making.making import Making
 from furniture.making.operations import Kind
 from furniture.parts.placement import box_of
-from furniture.parts.ways import way_in_words
 from furniture.pieces.bought import Bought
 from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
@@ -42,8 +40,6 @@ from furniture.units import Amounts, figure_among_words, listed, plural
 
 _FLUSH_MM = 0.05
 _FEW = 2
-_NAMED = 3
-"""Of more that move as one it is plainer to say that they are together."""
 
 
 def cut_before_glue(making: Making) -> frozenset[str]:
@@ -116,7 +112,7 @@ class GlueWords:
                 *_sized(stage),
                 *_glued(stage, takes, Amounts(shown=self.piece.shown)),
                 *self._bare(stage),
-                *(f"push home: {each}" for each in self._moves(stage.moves)),
+                *(f"push home: {each}" for each in moves_in_words(self.piece, stage.moves)),
                 *self._placed(stage),
                 *driven_in_words(stage.driven),
                 *self._put_in(stage),
@@ -138,7 +134,7 @@ class GlueWords:
             f"put in without glue, loose: {each}"
             for step in glue_ups.laid_in
             if not turning & set(step.moving)
-            for each in self._moves([step])
+            for each in moves_in_words(self.piece, [step])
         ]
         hung = [said for each in glue_ups.hung for said in self._hung(each)]
         counts: dict[tuple[str, str], int] = Counter(
@@ -237,21 +233,6 @@ class GlueWords:
             return f"{off[0][0]} from both edges"
         return listed([*told, *(f"{mm} from {side}" for mm, side in off)])
 
-    def _moves(self, moves: Sequence[Step]) -> Iterator[str]:
-        """Which way each comes home; what follows the same way is told together."""
-        runs: list[tuple[str, list[tuple[str, ...]]]] = []
-        for step in moves:
-            way = way_in_words(step.direction)
-            if step.before is not None:
-                way = f"{way_in_words(step.before.way)}, then {way}"
-            way = f"{way} onto {step.onto[0]}" if len(step.moving) > len(step.onto) == 1 else way
-            if runs and runs[-1][0] == way:
-                runs[-1][1].append(step.moving)
-            else:
-                runs.append((way, [step.moving]))
-        if runs:
-            yield "; ".join(f"{self._in_turn(moving)} {way}" for way, moving in runs)
-
     def _put_in(self, stage: Stage) -> Iterator[str]:
         yield from self._things(each.thing for each in stage.fixed_with)
         if stage.weights:
@@ -268,36 +249,6 @@ class GlueWords:
             counts[(each.name, each.where)] += each.quantity
         for (name, where), count in counts.items():
             yield f"put {_counted(count, name)} into {woods_in_words(named_in(self.piece, where))}"
-
-    def _in_turn(self, moving: Sequence[tuple[str, ...]]) -> str:
-        """What goes home one after another, in order."""
-        turns: list[str] = []
-        for is_one, group in groupby(moving, key=lambda names: len(names) == 1):
-            if is_one:
-                turns.append(self._one_by_one([name for (name,) in group]))
-            else:
-                turns += map(self._together, group)
-        return ", then ".join(turns)
-
-    def _together(self, names: Sequence[str]) -> str:
-        return f"{self.called(names)} as one" if len(names) <= _NAMED else "what is together"
-
-    def _one_by_one(self, names: Sequence[str]) -> str:
-        """Single parts one after another: like parts and rows together, others in order."""
-        ids = {each.instance: each.part.name for each in self.piece.placed}
-        rows = {each.text: each.in_row for each in named_in(self.piece, names)}
-        turns: list[list[str]] = []
-        for name in names:
-            last = turns[-1][-1] if turns else ""
-            before, own = rows.get(last), rows[name]
-            is_next = before and own and own == (before[0], before[1] + 1)
-            if turns and (is_next or ids.get(last) == ids.get(name)):
-                turns[-1].append(name)
-            else:
-                turns.append([name])
-        if len(turns) == 1 or all(each.in_row for each in named_in(self.piece, names)):
-            return self.called(names)
-        return ", then ".join(self.called(turn) for turn in turns)
 
     def _levelled(self, levelled: Iterable[Levelling], when: When) -> Iterator[str]:
         alike: dict[tuple[str, str, str], list[str]] = defaultdict(list)

@@ -20,7 +20,6 @@ from exporters.work.driven_words import driven_in_words
 from exporters.work.edge_words import (
     AS_MEASURED,
     eased_in_words,
-    fitted_notch,
     notched_in_words,
     resawn_in_words,
 )
@@ -53,8 +52,6 @@ from furniture.making.operations import (
     CutOf,
     Kind,
     Operation,
-    SawnSpacers,
-    Scrap,
     SizeOf,
     Stage,
     Support,
@@ -91,10 +88,6 @@ _PLAIN = {
     Kind.HANG: "hang it and fix what belongs to it, as last pictured",
     Kind.LAY_IN: "lay in without glue, as last pictured",
 }
-
-
-def _wood_for(scrap: Scrap) -> tuple[str, ...]:
-    return scrap.of if isinstance(scrap, SawnSpacers) else scrap.on
 
 
 class WorkWords:
@@ -270,9 +263,8 @@ class WorkWords:
                 name = partial(self.called, operation)
                 cuts = set(operation.cuts)
                 bores = sum(1 for each in self._every if cuts & set(each.begins))
-                told = notched_in_words(setting, name, self._shown, placement, bores)
-                is_fitted, wood = self._is_fitted(operation), operation.in_hand
-                return fitted_notch(told, setting, wood) if is_fitted and wood else told
+                fitted = operation.in_hand if self._is_fitted(operation) else None
+                return notched_in_words(setting, name, self._shown, placement, bores, fitted)
             case Easing():
                 return eased_in_words(
                     setting, partial(self.called, operation), self._shown, placement
@@ -313,7 +305,7 @@ class WorkWords:
                 edge = self._faces.of(self._in[operation.takes[0]], Face.FACE_EDGE)
                 return strips_in_words(operation, self._edge_gluing, edge, self._shown)
             case Kind.FROM_SCRAP if operation.scrap is not None:
-                woods = named_in(self._piece, _wood_for(operation.scrap), self._strips)
+                woods = named_in(self._piece, operation.scrap.on, self._strips)
                 return Told(
                     what=scrap_in_words(operation.scrap, woods_in_words(woods), self._shown)
                 )

@@ -121,7 +121,7 @@ def _of_row(row: LaidOut, first: Operation, by_key: dict[str, Operation]) -> Saw
     steps = [after - before for before, after in pairwise(places)]
     from_end = row.expected.way is LayOut.SPACER
     return SawnSpacers(
-        count=len(steps) + from_end, each_mm=round(steps[0], 6), kind=first.kind, of=first.takes
+        count=len(steps) + from_end, each_mm=round(steps[0], 6), kind=first.kind, on=first.takes
     )
 
 

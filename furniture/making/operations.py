@@ -107,12 +107,12 @@ class SawnCauls:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SawnSpacers:
-    """Spacers, each as long as the row steps [mm], for cuts of one kind in some wood."""
+    """Spacers, each as long as the row steps [mm], for cuts of one kind on some wood."""
 
     count: int
     each_mm: float
     kind: Kind
-    of: tuple[str, ...]
+    on: tuple[str, ...]
 
 
 Scrap = SawnCauls | SawnSpacers

@@ -2,49 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
-from furniture.assembly.seen import Floats, Sheet, turn_of
+from furniture.assembly.seen import Sheet, turn_of
 from furniture.joints.joint import Joining, JointFace
 from furniture.joints.reading import is_face_to_face
 from furniture.making.glue_ups.cycles import Edge, on_cycles
 from furniture.making.glue_ups.looked import Bodies, Looked, Rigid
+from furniture.making.glue_ups.pads import CLOSING, FINE, LEVEL_MM, Head, best_pads
 from furniture.making.glue_ups.values import Band, Caul, ClampLine, Pad, Pair
 from furniture.parts.vectors import Vector, add, cross, dot, length, scaled, subtract, unit
 from furniture.rules.bench import GLUE_LINE
-
-_CLOSING = 0.1
-"""A clamp presses a face whose normal has this share along the way in; less is a wall. Own rule."""
-_LEVEL_MM = 0.1
-"""Wood that lies so little below the highest bears too: the head and the wood give. Own rule."""
-_SQUARE = 1e-3
-_SLANTS = math.tan(math.radians(15.0))
-"""A flat face that leans by more lets a head slip. Own rule."""
-_FINE = 4
-_WHOLE = 0.999
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Head:
-    """Of a clamp: how wide and how deep [mm], and what goes below it.
-
-    bears: what share of it must bear square without a caul; least_block_mm: the narrowest block
-    that lifts it; slender: how many times as high as wide that is at most; bar_mm: thickness of the
-    clamp's bar.
-    """
-
-    wide_mm: float
-    deep_mm: float
-    bears: float
-    least_block_mm: float
-    slender: float
-    bar_mm: float
 
 
 def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Band, ...]:
@@ -66,7 +38,7 @@ def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Ba
 def _band(ring: Sequence[Joining]) -> Band:
     normals = [each.glued_faces[0].normal for each in ring]
     axis = next(
-        (cross(normals[0], each) for each in normals if length(cross(normals[0], each)) > _CLOSING),
+        (cross(normals[0], each) for each in normals if length(cross(normals[0], each)) > CLOSING),
         ring[0].glued_faces[0].along,
     )
     if max(axis, key=abs) < 0.0:
@@ -108,7 +80,7 @@ def _lines_through(
     while waiting:
         first = waiting.pop(0)
         way = first.way
-        for pads in _best_pads(looked, whole, first, head):
+        for pads in best_pads(looked, whole, way, first.points, head):
             near, far = sorted(dot(way, pad.at) for pad in pads)
             between = [each for each in waiting if near < dot(way, each.middle) < far]
             waiting = [each for each in waiting if each not in between]
@@ -137,11 +109,11 @@ def _throat_mm(
     outlines, before = [], []
     for sheet in looked.scene.seen(way):
         own = sheet.only(np.isin(sheet.owner, rows))
-        is_between = (own.farthest >= ends[0] - _LEVEL_MM) & (own.nearest <= ends[1] + _LEVEL_MM)
+        is_between = (own.farthest >= ends[0] - LEVEL_MM) & (own.nearest <= ends[1] + LEVEL_MM)
         outlines.append(own.outline[is_between])
-        before.append(own.only(own.farthest < ends[0] - _LEVEL_MM))
+        before.append(own.only(own.farthest < ends[0] - LEVEL_MM))
     shadow = shapely.union_all([*np.concatenate(outlines), *_going_on(before)])
-    shadow = shadow.buffer(bar_mm / 2, quad_segs=_FINE).buffer(-bar_mm / 2, quad_segs=_FINE)
+    shadow = shadow.buffer(bar_mm / 2, quad_segs=FINE).buffer(-bar_mm / 2, quad_segs=FINE)
     u, v, _ = (turn @ np.array(pads[0].at)).tolist()
     point = shapely.Point(u, v)
     return float(point.distance(shadow.boundary)) if shadow.contains(point) else 0.0
@@ -195,6 +167,11 @@ class _Lot:
     def middle(self) -> Vector:
         return _point_of(self.faces)
 
+    @property
+    def points(self) -> tuple[Vector, ...]:
+        """Where a line may run that presses them, the best first."""
+        return (self.middle, *_beside(self.faces))
+
 
 def _lots(joinings: Sequence[Joining]) -> Iterable[_Lot]:
     """What one line of force presses: the faces of a joint that look one way.
@@ -215,7 +192,7 @@ def _pressed(joining: Joining) -> Iterable[tuple[Vector, list[JointFace]]]:
     way = joining.ways_in[0] if joining.ways_in else joining.faces[0].normal
     lots: dict[Vector, list[JointFace]] = {}
     for face in joining.glued_faces:
-        if face.play_mm <= GLUE_LINE.value and abs(dot(face.normal, way)) > _CLOSING:
+        if face.play_mm <= GLUE_LINE.value and abs(dot(face.normal, way)) > CLOSING:
             lots.setdefault(_line(face.normal), []).append(face)
     if not lots:  # only walls take glue: the part is still pressed home
         lots[_line(way)] = list(joining.glued_faces or joining.faces)
@@ -249,25 +226,6 @@ def _middle(faces: Sequence[JointFace]) -> Vector:
     return at
 
 
-_RANKS = {Caul.BLOCK: 1, Caul.NO_ROOM: 2}
-
-
-def _best_pads(looked: Looked, whole: Rigid, lot: _Lot, head: Head) -> Iterable[tuple[Pad, Pad]]:
-    """The pads in the middle of what is pressed; where a head has no room, beside it."""
-    way = lot.way
-    best: tuple[int, tuple[Pad, Pad]] | None = None
-    bearing = _bearing_pairs(looked, way)
-    for point in (lot.middle, *_beside(lot.faces)):
-        for pads in _pads(looked, whole, (way, point), bearing, head):
-            rank = sum(_RANKS.get(pad.caul, 0) for pad in pads)
-            if best is None or rank < best[0]:
-                best = (rank, pads)
-        if best is not None and best[0] == 0:
-            break
-    if best is not None:
-        yield best[1]
-
-
 def _beside(faces: Sequence[JointFace]) -> Iterable[Vector]:
     """Other places on the largest face, the nearest to its middle first."""
     face = max(faces, key=lambda each: each.area_mm2)
@@ -280,193 +238,3 @@ def _beside(faces: Sequence[JointFace]) -> Iterable[Vector]:
 
 _SHARES = (0.2, 0.35)
 """How far from the middle of a face, as a share of its side, a place is tried. Search effort."""
-
-
-def _bearing_pairs(looked: Looked, way: Vector) -> frozenset[tuple[int, int]]:
-    """Rows of parts that bear on each other along a way, wherever they meet."""
-    return frozenset(
-        pair
-        for each in looked.joinings
-        if any(abs(dot(face.normal, way)) > _CLOSING for face in each.faces)
-        for first, second in [looked.ends_of(each)]
-        for pair in ((first, second), (second, first))
-    )
-
-
-def _pads(
-    looked: Looked, whole: Rigid, line: tuple[Vector, Vector],
-    bearing: frozenset[tuple[int, int]], head: Head,
-) -> Iterable[tuple[Pad, Pad]]:  # fmt: skip
-    """Where the line through a point comes out of the wood on either side."""
-    backs, fronts = looked.scene.seen(line[0])
-    rows = sorted(whole)
-    both = (
-        backs.only(np.isin(backs.owner, rows)),
-        fronts.only(np.isin(fronts.owner, rows)),
-    )
-    near = _pad(looked, both, line, -1.0, bearing, head)
-    far = _pad(looked, both[::-1], line, 1.0, bearing, head)
-    if near is not None and far is not None:
-        yield near, far
-
-
-def _pad(
-    looked: Looked, sheets: tuple[Sheet, Sheet], line: tuple[Vector, Vector], sign: float,
-    bearing: frozenset[tuple[int, int]], head: Head,
-) -> Pad | None:  # fmt: skip
-    """The pad on the side that `sign` names: 1 along the way, -1 against it.
-
-    `sheets` are what looks out on that side, and what looks the other way.
-    """
-    sheet, under = sheets
-    way, middle = line
-    turn = turn_of(way)
-    u, v, depth = (turn @ np.array(middle)).tolist()
-    point = shapely.Point(u, v)
-    area = point.buffer(head.wide_mm / 2, quad_segs=_FINE)
-    sheet = sheet.only(_boxes_meet(sheet, area.bounds))
-    outs = _passed(sheet, point, sign)
-    first = _wood_ends(outs, _passed(under, point, sign), sign * depth, bearing)
-    if first is None:
-        return None
-    level, facet, _ = outs[first]
-    out = sign * level
-    outer = sheet.farthest if sign > 0.0 else -sheet.nearest
-    inner = sheet.nearest if sign > 0.0 else -sheet.farthest
-    below = sheet.only((outer > level - head.wide_mm) & (inner < level + _LEVEL_MM))
-    pad = Pad(
-        instance=looked.parts[int(sheet.owner[facet])].name,
-        at=add(middle, scaled(way, out - depth)),
-        push=scaled(way, -sign),
-        share=1.0,
-        caul=Caul.NONE,
-    )
-    others = sheet.only(np.arange(len(sheet.owner)) != facet)
-    rise, free = _rising((others, under), (area, head.deep_mm), sign, level)
-    if rise > _LEVEL_MM:
-        is_held = free >= head.least_block_mm and rise <= head.slender * free
-        share = min(1.0, free / head.wide_mm) ** 2
-        caul = Caul.BLOCK if is_held else Caul.NO_ROOM
-        return replace(pad, share=share, caul=caul, rise_mm=rise, free_mm=free)
-    share, slants = _bearing(below, area, sign)
-    square = Caul.NONE if share >= head.bears else Caul.SQUARE
-    return replace(pad, share=share, caul=Caul.MITRE_CUT if slants > share else square)
-
-
-def _passed(sheet: Sheet, point: shapely.Point, sign: float) -> list[tuple[float, int, int]]:
-    """The facets that a line passes, as height outwards [mm], facet and owner, lowest first."""
-    hit = np.flatnonzero(shapely.intersects(sheet.outline, point))
-    heights = sign * (sheet.plane[hit] @ np.array([point.x, point.y, 1.0]))
-    owners = sheet.owner[hit]
-    return sorted(zip(heights.tolist(), hit.tolist(), owners.tolist(), strict=True))
-
-
-def _wood_ends(
-    outs: Sequence[tuple[float, int, int]],
-    ins: Sequence[tuple[float, int, int]],
-    start: float,
-    bearing: frozenset[tuple[int, int]],
-) -> int | None:
-    """The facet by which a line leaves the wood that passes the force on, as an index of `outs`.
-
-    What stands beyond a gap presses nothing, but a part that bears on the one before it elsewhere.
-    """
-    last: int | None = None
-    for index, (height, _, owner) in enumerate(outs):
-        if height < start - GLUE_LINE.value - _SAME_MM:
-            continue
-        last = index
-        later = [each for each in ins if each[0] > height - GLUE_LINE.value - _SAME_MM]
-        goes_on = any(
-            each[0] < height + GLUE_LINE.value + _SAME_MM
-            or each[2] == owner
-            or (owner, each[2]) in bearing
-            for each in later
-        )
-        if not goes_on:
-            break
-    return last
-
-
-def _rising(
-    sheets: tuple[Sheet, Sheet], head: tuple[shapely.Polygon, float], sign: float, level: float
-) -> tuple[float, float]:
-    """How far wood stands up into a head above a level, and how wide the space beside it is.
-
-    What begins above the head is not in its way.
-    """
-    (sheet, below), (area, deep) = sheets, head
-    under = np.flatnonzero(shapely.intersects(sheet.outline, area))
-    regions = shapely.intersection(sheet.outline[under], area)
-    rising: dict[int, list[tuple[float, shapely.Geometry]]] = {}
-    for owner, region, plane in zip(
-        sheet.owner[under].tolist(), regions, sheet.plane[under], strict=True
-    ):
-        if region.is_empty:
-            continue
-        rise = _highest(region, plane, sign) - level
-        begins = _begins(below, region.representative_point(), sign, level + rise)
-        if rise > _LEVEL_MM and begins < level + deep:
-            rising.setdefault(owner, []).append((rise, region))
-    found = [  # a round wall is many facets, each of them but a speck
-        each
-        for several in rising.values()
-        if shapely.union_all([region for _, region in several]).area > _SPECK_MM2
-        for each in several
-    ]
-    if not found:
-        return 0.0, 0.0
-    free = min(region.distance(area.centroid) for _, region in found)
-    return max(rise for rise, _ in found), 2.0 * free
-
-
-def _begins(below: Sheet, point: shapely.Point, sign: float, top: float) -> float:
-    """How high the wood begins that ends at a height above a point."""
-    hit = np.flatnonzero(shapely.intersects(below.outline, point))
-    depths = sign * (below.plane[hit] @ np.array([point.x, point.y, 1.0]))
-    lower = depths[depths < top - _SAME_MM]
-    return float(lower.max()) if lower.size else -math.inf
-
-
-_SAME_MM = 1e-3
-_SPECK_MM2 = 0.5
-"""A head gives way to so little. Own rule."""
-
-
-def _boxes_meet(sheet: Sheet, bounds: tuple[float, float, float, float]) -> NDArray[np.bool_]:
-    """Quickly, which facets may lie below a head at all."""
-    low_u, low_v, high_u, high_v = bounds
-    box = shapely.bounds(sheet.outline)
-    found: NDArray[np.bool_] = (
-        (box[:, 0] <= high_u) & (box[:, 2] >= low_u) & (box[:, 1] <= high_v) & (box[:, 3] >= low_v)
-    )
-    return found
-
-
-def _bearing(sheet: Sheet, head: shapely.Polygon, sign: float) -> tuple[float, float]:
-    """What shares of a head lie square on the highest wood below it, and over a slope."""
-    under = np.flatnonzero(shapely.intersects(sheet.outline, head))
-    regions = shapely.intersection(sheet.outline[under], head)
-    tops = np.array([
-        _highest(region, plane, sign)
-        for region, plane in zip(regions, sheet.plane[under], strict=True)
-    ])  # fmt: skip
-    order = np.argsort(-tops)
-    level, covered, square, slanting = float(tops.max()), shapely.Polygon(), 0.0, 0.0
-    for index in order:
-        if covered.area > _WHOLE * head.area:
-            break
-        seen = shapely.difference(regions[index], covered).area
-        covered = shapely.union(covered, regions[index])
-        slope = float(np.hypot(*sheet.plane[under[index], :2]))
-        is_curved = sheet.face_slack[under[index]] > 0.0
-        if slope < _SQUARE and tops[index] > level - _LEVEL_MM:
-            square += seen
-        elif slope > _SLANTS and not is_curved:
-            slanting += seen
-    return square / head.area, slanting / head.area
-
-
-def _highest(region: shapely.Geometry, plane: Floats, sign: float) -> float:
-    points = shapely.get_coordinates(region)
-    return float((sign * (points @ plane[:2] + plane[2])).max())

@@ -31,8 +31,8 @@ from furniture.making.glue_ups.flush import Proud, in_a_planes_way, left_long_of
 from furniture.making.glue_ups.looked import Bodies, Looked
 from furniture.making.glue_ups.moves import moves_of
 from furniture.making.glue_ups.order import Drawn, Search, State, Wishes, last_dry
+from furniture.making.glue_ups.pads import Head
 from furniture.making.glue_ups.pressing import (
-    Head,
     bands_of,
     clamp_lines_of,
     has_room,
