@@ -56,9 +56,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "making/glue_ups/clusters.py": "_ALONG _WHOLE",
         "making/glue_ups/flush.py": "_MOST_PROUD_MM _LEAST_PROUD_MM _SQUARE _CLEAR_MM _HAIR_MM2",
         "making/glue_ups/moves.py": "_CLOSING",
-        "making/glue_ups/pads.py": (
-            "CLOSING LEVEL_MM _SQUARE FINE _WHOLE _SAME_MM _SPECK_MM2"
-        ),
+        "making/glue_ups/pads.py": "CLOSING LEVEL_MM _SQUARE FINE _WHOLE _SAME_MM _SPECK_MM2",
         "making/glue_ups/spread.py": "_NEAR_MM",
         "shop/boards/choosing.py": "_SAME",
         "pieces/datums.py": "_SAME_WAY",
