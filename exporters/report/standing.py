@@ -97,6 +97,9 @@ def _tips(worst: Mapping[Check, Finding], show: Show) -> Standing:
     if push.verdict in AMISS:
         says = f"Little tips it: a push of {force} at its top sends it over {way_of(push)}."
         return Standing(stands=Stands.BARELY, says=says, rests_on=push)
+    if tilt.verdict in AMISS:
+        says = f"Little tips it: {_loaded(tilt)}it falls {way_of(tilt)} when tilted {angle}."
+        return Standing(stands=Stands.BARELY, says=says, rests_on=tilt)
     if push.tipping is not None and push.tipping.slides_first:
         says = f"Pushed at its top it slides before it tips; tilted, it falls at {angle}."
         return Standing(stands=Stands.YES, says=says)
@@ -113,9 +116,13 @@ def _tips(worst: Mapping[Check, Finding], show: Show) -> Standing:
 def _falls(tilt: Finding) -> str:
     if not way_of(tilt):
         return f"{tilt.basis[:1].upper()}{tilt.basis[1:]}."
+    who = f"{_loaded(tilt) or 'as it is, '}it"
+    return f"{who[:1].upper()}{who[1:]} falls {way_of(tilt)} on a level floor."
+
+
+def _loaded(tilt: Finding) -> str:
     is_loaded = tilt.tipping is not None and tilt.tipping.is_loaded
-    who = "With what is to stand on it, it" if is_loaded else "As it is, it"
-    return f"{who} falls {way_of(tilt)} on a level floor."
+    return "with what is to stand on it, " if is_loaded else ""
 
 
 def _held(worst: Mapping[Check, Finding], show: Show) -> Standing:

@@ -132,6 +132,15 @@ def test_the_first_sentence_says_whether_it_stands():
     assert told.startswith("Yes. It hangs on the wall")
 
 
+def test_what_a_small_tilt_brings_down_barely_stands():
+    """It was told `Yes` first, and cautioned for its 2.5 degrees below."""
+    top_heavy = replace(FALLS, loads=[replace(POT, on="tier 2", mass="2 kg")])
+    told = _first(top_heavy)
+    assert told == (
+        "Barely. Little tips it: with what is to stand on it, it falls forward when tilted 2.51°."
+    )
+
+
 def test_strict_stops_on_a_stand_that_falls_and_not_on_one_with_cautions(tmp_path, capsys):
     arguments = ["--only", "checks", "--strict"]
     assert run(FALLS, ["--out", str(tmp_path / "a"), *arguments]) == 2

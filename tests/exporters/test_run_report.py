@@ -148,14 +148,16 @@ def _is_true(ended: Run, text: str) -> None:
     findings = [each for group in told.groups or () for each in group.findings]
     fails = [e for e in findings if e.verdict is Verdict.FAIL and e.check is not PLACES]
     falls = any(each.check is TILT for each in fails)
-    pushed = any(e.check is TOP_PUSH and e.verdict is Verdict.CAUTION for e in findings)
+    tipped = any(
+        each.check in (TOP_PUSH, TILT) and each.verdict is Verdict.CAUTION for each in findings
+    )
     (stands,) = re.findall(r"Will it stand\? (.*?)\. ", text)
     if falls:
         assert stands == "No"
     elif fails:
         assert stands in ("Not as it is", "On a flat floor only")
     else:
-        assert (stands == "Barely") == pushed
+        assert (stands == "Barely") == tipped
         assert stands in ("Yes", "Barely")
     assert ("This first:" in text) == bool(fails)
     (in_all,) = re.findall(r"In all: (.*?)\.", text)
