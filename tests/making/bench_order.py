@@ -448,7 +448,7 @@ def _scrap_comes_late(bench: Bench) -> Iterator[Fault]:
                 is_late = stage is not None and stage.number == scrap.glue_up
             else:
                 is_late = isinstance(scrap, SawnSpacers) and other.kind is scrap.kind
-                is_late = is_late and other.takes == scrap.of
+                is_late = is_late and other.takes == scrap.on
             if is_late:
                 yield Fault(other.key, f"{each.key} comes later")
 
