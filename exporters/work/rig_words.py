@@ -221,8 +221,9 @@ def refused_in_words(refused: Refused) -> str:
         return f"no {machine.value} on hand"
     if machine is Machine.DRILL_PRESS and TooMuch.DEEP in refused.why:
         return "deeper than the drill press comes down: go on by hand in the same hole"
-    if TooMuch.STANDS_OUT in refused.why:
-        return TooMuch.STANDS_OUT.value
+    whole = [each for each in (TooMuch.STANDS_OUT, TooMuch.NO_WOOD) if each in refused.why]
+    if whole:
+        return whole[0].value
     return f"too {listed([_TOO[each] for each in refused.why])} for the {machine.value}"
 
 

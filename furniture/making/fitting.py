@@ -223,10 +223,11 @@ def _brings_to_size(operation: Operation, names: set[str]) -> bool:
 def _opposite(piece: Piece, closing: str) -> tuple[str, ...]:
     """The parts along the side across from a rail: those that close on its neighbours.
 
-    Where these close on uprights, the row is what stands between the uprights, with them.
+    Where these close on uprights, the row is what stands between the uprights, with them. Strips
+    that become one board stand there together.
     """
     way = placed_named(piece, closing).placement.x_axis
-    joined = _joined(piece)
+    joined, boards = _joined(piece), _boards(piece)
     sides = {
         name
         for each in piece.joinings
@@ -237,7 +238,7 @@ def _opposite(piece: Piece, closing: str) -> tuple[str, ...]:
     beyond = {other for side in sides for other in joined[side] - {closing}}
 
     def is_between(name: str, ends: Container[str]) -> bool:
-        met = [other for other in joined[name] if other in ends]
+        met = {other for strip in boards[name] for other in joined[strip] if other in ends}
         return len(met) > 1 and name not in sides and name != closing
 
     def runs_along(name: str) -> bool:
@@ -268,6 +269,16 @@ def _reach(placed: Placed, way: Vector) -> float:
     """How far a part's blank reaches along a way [mm]."""
     low, high = box_of(placed.part.blank, placed.placement)
     return sum(max(a * w, b * w) for a, b, w in zip(low, high, way, strict=True))
+
+
+def _boards(piece: Piece) -> Mapping[str, set[str]]:
+    """What each part is glued up into one board with, itself among it."""
+    boards = {each.instance: {each.instance} for each in piece.placed}
+    for each in piece.joinings:
+        if each.role is Role.EDGE_GLUE:
+            whole = boards[each.into] | boards[each.incoming]
+            boards |= dict.fromkeys(whole, whole)
+    return boards
 
 
 def _joined(piece: Piece) -> Mapping[str, set[str]]:

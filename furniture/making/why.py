@@ -25,6 +25,7 @@ class Why(Enum):
     LONG_CUTS_BEFORE_MITRES = "a point gives no bearing at the fence, and a long cut would tear it"
     EDGES_BEFORE_MITRES = "the two ends are sawn with opposite edges at the fence"
     BORES_BEFORE_MITRES = "a square end on a long piece is bored true and easily held"
+    POINT_FIRST = "a drill's point needs wood to start in, which the wider hole would take"
     BORES_BEFORE_PROFILES = "the hole needs a flat bearing, and its lip stays whole"
     OUTSIDE_IN = "from the ends inwards, so that what is held stays long"
     END_GRAIN_FIRST = "the long edge takes away what tears out at the end"

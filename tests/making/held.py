@@ -8,6 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import numpy as np
+from manifold3d import Manifold
+
 from furniture.making.operations import Kind, Operation
 from furniture.making.settings import (
     Bored,
@@ -90,6 +93,9 @@ def _refusals(
         if moment.operation.kind in _RIPPED and width < saw.narrowest_rip_mm:
             yield TooMuch.NARROW.value
     elif machine is Machine.DRILL_PRESS and isinstance(setting, Bored):
+        if _starts_in_air(moment, setting):
+            yield TooMuch.NO_WOOD.value
+            return
         if min(_from_sides(setting, moment)) > shop.drills.throat_mm:
             yield TooMuch.FAR_IN.value
         if (length, width, thick)[setting.face.axis] > shop.drills.tallest_mm:
@@ -101,6 +107,22 @@ def _refusals(
         yield from [TooMuch.DEEP.value] * (deep > shop.bits.deepest_mm)
     elif machine is Machine.TABLE_SAW and isinstance(setting, Slice | Skim | Trench):
         yield from [TooMuch.SHORT.value] * (max(length, width) < saw.shortest_crosscut_mm)
+
+
+def _starts_in_air(moment: Moment, setting: Bored) -> bool:
+    """Whether no wood is where a drill's point would start, and some of the bore is still wood."""
+    wood, axis = moment.step.before, setting.face.axis
+    box = wood.bounding_box()
+    at = np.zeros(3)
+    for off, far in zip(setting.off, setting.at_mm, strict=True):
+        at[off.axis] = box[off.axis + 3] - far if off.is_far else box[off.axis] + far
+    at[axis] = box[axis + 3] - 1.0 if setting.face.is_far else box[axis] + 1.0
+
+    def share(wide_mm: float) -> float:
+        there = Manifold.cube((wide_mm, wide_mm, wide_mm), True).translate(at.tolist())
+        return float((there ^ wood).volume() / there.volume())
+
+    return setting.to_mm is None and share(0.4) < 0.01 < share(0.7 * setting.diameter_mm)
 
 
 def _from_sides(setting: Bored, moment: Moment) -> Iterator[float]:

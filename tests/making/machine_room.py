@@ -37,7 +37,8 @@ def machine_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]
         rig, setting = operation.rig, operation.setting
         if rig is None:
             continue
-        found = list(_point_faults(each, setting)) if isinstance(setting, Bored) else []
+        is_drilled = isinstance(setting, Bored) and rig.cutter.kind is CutterKind.DRILL
+        found = list(_point_faults(each, setting)) if is_drilled else []
         if rig.machine is Machine.DRILL_PRESS and isinstance(setting, Bored):
             found += _press_faults(each, setting, shop)
         elif rig.machine is Machine.ROUTER_TABLE and isinstance(setting, Trench):

@@ -33,6 +33,7 @@ from furniture.making.settings import (
     Trench,
 )
 from furniture.making.workpieces import Wood, Workpiece
+from furniture.rules.tools import STACK_ERROR
 from tests.making.bodies import Standing, taken_of
 from tests.making.kernels import Facets, Kernel
 
@@ -349,7 +350,10 @@ def settings_of(operation: Operation) -> Sequence[Setting]:
 
 
 def _along_the_edge(operation: Operation, edge: StraightEdge) -> Sequence[Setting]:
-    """What a router cuts whose base runs along an edge: its place is told by that edge alone."""
+    """What a router cuts whose base runs along an edge: its place is told by that edge alone.
+
+    A bit as near to the width as the shop allows leaves that width, as a dado head does.
+    """
     setting, rig = operation.setting, operation.rig
     assert rig is not None
     assert rig.cutter.size_mm is not None
@@ -362,10 +366,10 @@ def _along_the_edge(operation: Operation, edge: StraightEdge) -> Sequence[Settin
         moved = [(*at[:beside], middle, *at[beside + 1 :]) for at in (setting.at_mm, setting.to_mm)]
         return (replace(setting, at_mm=moved[0], to_mm=moved[1]),)
     assert isinstance(setting, Trench)
-    return [
-        replace(setting, off=edge.off, near_mm=low, width_mm=high - low)
-        for low, high in _joined(spans)
-    ]
+    channels = [(low, high - low) for low, high in _joined(spans)]
+    if len(channels) == 1 and abs(channels[0][1] - setting.width_mm) <= STACK_ERROR.value:
+        channels = [(channels[0][0], setting.width_mm)]
+    return [replace(setting, off=edge.off, near_mm=near, width_mm=wide) for near, wide in channels]
 
 
 def _joined(spans: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:

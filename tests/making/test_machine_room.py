@@ -11,6 +11,7 @@ import pytest
 from exporters.work import WorkWords
 from furniture import (
     Along,
+    Bore,
     Composition,
     EdgeProfile,
     Face,
@@ -21,7 +22,7 @@ from furniture import (
     cut,
 )
 from furniture.making.in_hand import base_bears
-from furniture.making.operations import Kind, Operation, Support
+from furniture.making.operations import Kind, Operation, Refused, Support
 from furniture.making.settings import Bored, Easing, Guide, Machine, Notched, Trench
 from furniture.parts.cuts import Notch
 from furniture.parts.faces import Arris
@@ -229,3 +230,38 @@ def test_how_much_of_a_base_bears_at_an_edge_and_on_a_strip() -> None:
     assert base_bears(75.0, ((far, far), (far, far))) == pytest.approx(1.0)
     assert base_bears(75.0, ((37.5, 37.5), (far, far))) == pytest.approx(0.609, abs=1e-3)
     assert base_bears(75.0, ((10.0, 10.0), (10.0, 10.0))) == pytest.approx(400 / (math.pi * 75**2))
+
+
+def _two_holes(first: tuple[str, str], second: tuple[str, str]) -> Made:
+    """A board with two holes, each by how far up it is and how wide; one beside the other."""
+    board = PlacedPart(
+        name="board", stock=OAK, length="300 mm", width="90 mm",
+        cuts=[cut(Bore, face=Face.FACE_SIDE, x=x, y="40 mm", diameter=wide)
+              for x, wide in (first, second)],
+    )  # fmt: skip
+    return made(Composition(name="two holes", parts=[board]).build())
+
+
+def test_a_hole_that_takes_the_middle_of_another_is_bored_after_it() -> None:
+    """12 mm wide, its edge lies 6 mm out: the 4 mm hole's middle, 5 mm off, would be in the air."""
+    whole = _two_holes(("100 mm", "12 mm"), ("105 mm", "4 mm"))
+    bored = _on(whole, Machine.DRILL_PRESS, Bored)
+    assert [each.setting.diameter_mm for each in bored] == [4.0, 12.0]  # type: ignore[union-attr]
+    assert sorted(map(str, amiss(whole).faults)) == []
+    order = list(whole.making.operations)
+    one, other = (order.index(each) for each in bored)
+    order[one], order[other] = order[other], order[one]
+    turned = replace(whole.making, operations=tuple(order))
+    assert is_found(whole, turned, amiss(whole))
+
+
+def test_of_two_holes_that_take_each_others_middle_one_is_filed() -> None:
+    whole = _two_holes(("100 mm", "10 mm"), ("102 mm", "12 mm"))
+    (bored,) = _on(whole, Machine.DRILL_PRESS, Bored)
+    (filed,) = [each for each in whole.making.operations if each.refused is not None]
+    assert bored.key in [each.key for each in filed.after]
+    assert filed.refused == Refused(machine=Machine.DRILL_PRESS, why=(TooMuch.NO_WOOD,))
+    assert amiss(whole).parts == {}
+    assert sorted(map(str, amiss(whole).faults)) == []
+    told = WorkWords(whole.piece, whole.making).line_of(filed)
+    assert TooMuch.NO_WOOD.value in told

@@ -73,11 +73,14 @@ def best_pads(
 
 
 def _bearing_pairs(looked: Looked, way: Vector) -> frozenset[tuple[int, int]]:
-    """Rows of parts that bear on each other along a way, wherever they meet."""
+    """Rows of parts that bear on each other along a way, wherever they meet: not across play."""
     return frozenset(
         pair
         for each in looked.joinings
-        if any(abs(dot(face.normal, way)) > CLOSING for face in each.faces)
+        if any(
+            abs(dot(face.normal, way)) > CLOSING and face.play_mm <= GLUE_LINE.value
+            for face in each.faces
+        )
         for first, second in [looked.ends_of(each)]
         for pair in ((first, second), (second, first))
     )

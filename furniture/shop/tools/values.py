@@ -88,6 +88,7 @@ class TooMuch(Enum):
     FAR_IN = "the place lies further in than the machine reaches"
     TALL = "it is taller than what stands under the drill"
     DEEP = "the cut is deeper than its cutter reaches"
+    NO_WOOD = "a hole beside it takes the wood that the drill's point would start in"
     STANDS_OUT = "something stands out beyond the corner, so that it does not lie in a cradle"
 
 
