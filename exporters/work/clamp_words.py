@@ -9,20 +9,18 @@ from exporters.work.names import counted_woods
 from furniture.making.amounts import Gluing, Reach
 from furniture.making.clamp_room import BY_HAND
 from furniture.making.glue_ups import Caul, Pad, Stage
+from furniture.making.glue_ups.blocks import blocks_of
+from furniture.making.glue_ups.values import Block
 from furniture.parts.vectors import Vector
 from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece
-from furniture.units import figure_among_words, listed
+from furniture.units import Shown, figure_among_words, listed
 
 _AXES = ("left to right", "front to back", "top to bottom")
 _ACROSS_CORNERS = "across the corners, square to each mitre"
 _ALONG = 0.999
 """A way is along an axis of the piece where this much of it is. Own rule."""
 _TOO_NEAR = "no clamp on hand opens so far"
-_CLEAR_MM = 2.0
-"""A block is so much higher than what it clears. Own rule."""
-_BLOCK_MM = 30.0
-"""No block need be wider than the head of a clamp. Own rule."""
 
 
 def pressed_in_words(stage: Stage, takes: Gluing | None, piece: Piece) -> Iterator[str]:
@@ -72,22 +70,26 @@ def _far_in(takes: Gluing, piece: Piece) -> Iterator[str]:
 
 def _blocks(stage: Stage, piece: Piece) -> Iterator[str]:
     """Blocks that lift a head over what stands beside, like ones together."""
-    highest: dict[str, Pad] = {}
-    for pad in _pads(stage):
-        known = highest.get(pad.instance)
-        if pad.caul is Caul.BLOCK and (known is None or pad.rise_mm > known.rise_mm):
-            highest[pad.instance] = pad
-    alike: dict[tuple[str, str], list[str]] = {}
-    for name, pad in highest.items():
-        high = figure_among_words(pad.rise_mm + _CLEAR_MM, piece.shown)
-        wide = figure_among_words(min(pad.free_mm, _BLOCK_MM), piece.shown)
-        alike.setdefault((high, wide), []).append(name)
-    for (high, wide), names in alike.items():
+    alike: dict[Block, list[str]] = {}
+    for name, block in blocks_of(stage).items():
+        alike.setdefault(block, []).append(name)
+    for block, names in alike.items():
         woods = counted_woods(piece, names)
         yield (
-            f"on {woods} a block {high} high, at most {wide} wide, "
+            f"on {woods} a block {block_size_in_words(block, piece.shown)}, "
             "below the head: it clears what stands beside"
         )
+
+
+def block_size_in_words(block: Block, shown: Shown) -> str:
+    """How large a block is.
+
+    Args:
+        block: below a clamp's head.
+        shown: how lengths are shown.
+    """
+    high, wide = (figure_among_words(each, shown) for each in (block.high_mm, block.wide_mm))
+    return f"{high} high, at most {wide} wide"
 
 
 def _pads(stage: Stage) -> Iterator[Pad]:

@@ -141,6 +141,7 @@ def _operation(
             "stop_end": None if each.hold.stop is None else each.hold.stop.value,
             "stop_block": None if each.stop_block is None else each.stop_block.value,
         },
+        "scrap": None if each.scrap is None else dict(each.scrap.told),
         "support": None if each.support is None else each.support.value,
         "kept": _kept(each.setting),
         "lean": None if sawn is None else _tidy(sawn.lean_deg) or None,

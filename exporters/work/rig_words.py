@@ -5,9 +5,18 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from typing import assert_never
 
+from exporters.work.clamp_words import block_size_in_words
 from furniture.making.bench.laying_out import LayOut, Matters
 from furniture.making.laid_out import LaidOut
-from furniture.making.operations import CaulShape, Kind, Operation, Refused, SawnSpacers, Scrap
+from furniture.making.operations import (
+    CaulShape,
+    Kind,
+    Operation,
+    Refused,
+    SawnCauls,
+    SawnSpacers,
+    Scrap,
+)
 from furniture.making.set_ups import Dial, Figures, SetUp
 from furniture.making.settings import CutterKind, Guide, Machine, Parallel, Rig, Slice, Trench
 from furniture.shop.tools.on_hand import NoTool
@@ -176,17 +185,29 @@ def scrap_in_words(scrap: Scrap, woods: str, shown: Shown) -> str:
         return (
             f"saw {scrap.count} {what} of {each}{alike}, for {plural(scrap.kind.value)} in {woods}"
         )
-    lean, count = scrap.lean_deg, "1 caul" if scrap.count == 1 else f"{scrap.count} cauls"
+    ups = "glue-up" if len(scrap.glue_ups) == 1 else "glue-ups"
+    numbers = listed([str(each) for each in scrap.glue_ups])
+    use = f"for {ups} {numbers}; wax or tape {'it' if scrap.count == 1 else 'them'}"
+    return f"saw {scrap.count} {_caul_in_words(scrap, shown)}, {use} against glue"
+
+
+def _caul_in_words(scrap: SawnCauls, shown: Shown) -> str:
+    lean, cauls = scrap.lean_deg, "caul" if scrap.count == 1 else "cauls"
     match scrap.shape:
         case CaulShape.CORNER:
             shaped = "" if lean is None else f" of {180.0 - 2.0 * lean:g}°"
-            shaped = f"a V{shaped} to lie over a corner"
+            return f"{cauls} with a V{shaped} to lie over a corner"
         case CaulShape.WEDGE:
             slope = "as sloped as what it lies on" if lean is None else f"at {lean:g}°"
-            shaped = f"a face {slope}"
+            return f"{cauls} with a face {slope}"
+        case CaulShape.SQUARE:
+            return f"square {cauls}, flat, larger than a clamp's head"
+        case CaulShape.BLOCK:
+            assert scrap.block is not None
+            blocks = "block" if scrap.count == 1 else "blocks"
+            return f"{blocks} {block_size_in_words(scrap.block, shown)}"
         case _:
             assert_never(scrap.shape)
-    return f"saw {count} with {shaped}, for glue-up {scrap.glue_up}; wax or tape it against glue"
 
 
 def laid_out_in_words(row: LaidOut, shown: Shown) -> str:

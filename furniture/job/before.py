@@ -14,7 +14,7 @@ from furniture.job.done import SAME_MM, Done, DoneOf
 from furniture.job.figures import AXES
 from furniture.job.levers import levers_of, with_lever
 from furniture.job.solving import Buildable
-from furniture.making.settings import RigTold
+from furniture.making.settings import Recorded
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.cutting.values import BoardEnd, ZoneKind, ZoneShows
 
@@ -38,7 +38,7 @@ class Before:
         thick_mm: of instances in hand, how thick the board was that they were cut from.
         lengths: what was laid as one length, by the instances that come off it.
         had: operations that were done, with the instances in hand.
-        rigs: of the test cuts among them, what was tried.
+        of_scrap: of those among them that take no part, what was tried or sawn.
         measured: figures by their name [mm].
         gave: lengths that gave.
         boards: that were left when it was written; None where it has no plan.
@@ -50,7 +50,7 @@ class Before:
     thick_mm: Mapping[str, float] = field(default_factory=dict)
     lengths: frozenset[frozenset[str]] = frozenset()
     had: Mapping[str, frozenset[str]] = field(default_factory=dict)
-    rigs: Mapping[str, RigTold] = field(default_factory=dict)
+    of_scrap: Mapping[str, Recorded] = field(default_factory=dict)
     measured: Mapping[str, float] = field(default_factory=dict)
     gave: tuple[GaveBefore, ...] = ()
     boards: tuple[MeasuredBoard, ...] | None = None
@@ -125,7 +125,11 @@ def before_in(record: Mapping[str, Any]) -> Before:
         thick_mm=job.get("thick_mm", {}),  # not told in older packets
         lengths=frozenset(frozenset(each) for each in job["lengths"]),
         had={row["key"]: frozenset(row["instances"]) for row in job["operations_done"]},
-        rigs={row["key"]: row["rig"] for row in job["operations_done"] if row["rig"]},
+        of_scrap={
+            row["key"]: told
+            for row in job["operations_done"]
+            if (told := row.get("of_scrap") or row.get("rig"))  # in older packets a test cut's rig
+        },
         measured={row["what"]: row["value_mm"] for row in job["measured"]},
         gave=tuple(
             GaveBefore(lever=row["parameter"], from_mm=row["from_mm"], to_mm=row["to_mm"])

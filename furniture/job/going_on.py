@@ -194,7 +194,7 @@ def job_record(going: GoingOn) -> dict[str, Any]:
             {
                 "key": key,
                 "instances": sorted(worked.had.get(key, ())),
-                "rig": None if key not in worked.rigs else dict(worked.rigs[key]),
+                "of_scrap": dict(worked.of_scrap[key]) if key in worked.of_scrap else None,
             }
             for key in sorted(going.operations)
         ],

@@ -10,7 +10,7 @@ from furniture.job.before import NOTHING_BEFORE, Before, before_in, together
 from furniture.job.done import Done, DoneOf
 from furniture.job.figures import AXES
 from furniture.making.operations import Kind, Stage
-from furniture.making.settings import RigTold
+from furniture.making.settings import Recorded
 from furniture.making.strips_in_hand import StripsInHand, StripWood, strips_in
 from furniture.making.strips_in_hand import of_copy as strips_of_copy
 from furniture.making.workpieces import board_id
@@ -44,7 +44,7 @@ class Worked:
         cuts: by operation, the instances and places of cuts that it finishes.
         sizes: by operation, the instances and axes that it brings to size.
         had: by operation, the instances that are in hand.
-        rigs: of every test cut, what was tried by it.
+        of_scrap: of every operation that takes no part, what is tried or sawn by it.
         looks: operations that measure a thickness.
         planed: of operations that plane a whole board, its name and how thick it is then [mm].
         board_cuts: of every board, in their order.
@@ -62,7 +62,7 @@ class Worked:
     cuts: Mapping[str, tuple[tuple[str, int], ...]] = field(default_factory=dict)
     sizes: Mapping[str, tuple[tuple[str, int], ...]] = field(default_factory=dict)
     had: Mapping[str, frozenset[str]] = field(default_factory=dict)
-    rigs: Mapping[str, RigTold] = field(default_factory=dict)
+    of_scrap: Mapping[str, Recorded] = field(default_factory=dict)
     looks: frozenset[str] = frozenset()
     planed: Mapping[str, tuple[str, float]] = field(default_factory=dict)
     board_cuts: Mapping[str, tuple[CutMade, ...]] = field(default_factory=dict)
@@ -88,7 +88,7 @@ class Worked:
     def done_before(self) -> frozenset[str]:
         """Operations that were done before the packet was written, and that it does not ask again:
         the same work on other wood goes by the same key."""
-        return frozenset({*self.before.had, *self.before.rigs} - {*self.operations.values()})
+        return frozenset({*self.before.had, *self.before.of_scrap} - {*self.operations.values()})
 
     def made_for(self, names: Collection[str]) -> Iterator[str]:
         """The operations that made these parts; one over a length made what lies beside them too.
@@ -166,11 +166,11 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
             )
             for row in rows
         },
-        rigs={**before.rigs}
+        of_scrap={**before.of_scrap}
         | {
-            row["key"]: rigs[row["setup"]]
+            row["key"]: told
             for row in rows
-            if not row["takes"] and row["setup"] in rigs
+            if not row["takes"] and (told := row.get("scrap") or rigs.get(row["setup"]))
         },
         looks=frozenset(
             row["key"]

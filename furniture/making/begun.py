@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
 from furniture.making.operations import CutOf, SizeOf
-from furniture.making.settings import RigTold
+from furniture.making.settings import Recorded
 from furniture.making.strips_in_hand import StripsInHand
 
 
@@ -28,7 +28,7 @@ class Begun:
         ticked: keys of operations that are done, each with the instances that were in hand: with
             other wood in hand it is another operation. Cuts at the boards are told by what is off
             them, since those of what is left of a board are numbered anew.
-        tried: rigs that a test cut was made with.
+        of_scrap: what was made of scrap, test cuts by their rigs.
         lengths: what an earlier packet laid as one length each, by instances.
         in_strips: what has its wood in strips.
         thick_mm: how thick wood is that is off its board and not planed yet, by instance.
@@ -43,7 +43,7 @@ class Begun:
     cuts: Collection[CutOf] = ()
     again: Collection[CutOf] = ()
     ticked: Mapping[str, frozenset[str]] = field(default_factory=dict)
-    tried: Collection[RigTold] = ()
+    of_scrap: Collection[Recorded] = ()
     lengths: Collection[frozenset[str]] = ()
     in_strips: Collection[StripsInHand] = ()
     thick_mm: Mapping[str, float] = field(default_factory=dict)

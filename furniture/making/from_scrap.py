@@ -1,17 +1,21 @@
 """What the work takes that is no part: spacers and cauls, sawn from scrap while the saw stands so.
 
 A row that is laid out by spacers wants them before its cutter is fitted; a glue-up whose clamps
-press on a slope, or round a corner, wants its cauls before the glue is open.
+press on a slope, round a corner, on a narrow face or beside a rise wants its cauls and blocks
+before the glue is open.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from furniture.making.amounts import Gluing, Reach
 from furniture.making.bench.laying_out import LayOut
-from furniture.making.glue_ups.values import Caul, GlueUps
+from furniture.making.glue_ups.blocks import blocks_of
+from furniture.making.glue_ups.values import Block, Caul, GlueUps
 from furniture.making.glue_ups.values import Stage as GlueUp
 from furniture.making.laid_out import LaidOut, laid_out, placed_at
 from furniture.making.making import Making
@@ -44,7 +48,7 @@ def with_scrap(making: Making, glue_ups: GlueUps | None, rules: Rules) -> Making
         rules: how exactly rows are laid out.
     """
     operations = list(making.operations)
-    for wanted in (*_spacers(making, rules), *_cauls(operations, glue_ups)):
+    for wanted in (*_spacers(making, rules), *_cauls(making, glue_ups)):
         _put_in(operations, wanted)
     return replace(making, operations=tuple(operations), set_ups=set_ups_of(operations))
 
@@ -125,38 +129,74 @@ def _of_row(row: LaidOut, first: Operation, by_key: dict[str, Operation]) -> Saw
     )
 
 
-def _cauls(operations: Sequence[Operation], glue_ups: GlueUps | None) -> Iterator[_Wanted]:
-    for stage in () if glue_ups is None else glue_ups.stages:
-        closing = [
+def _cauls(making: Making, glue_ups: GlueUps | None) -> Iterator[_Wanted]:
+    """What is alike is sawn once, as many as the glue-up wants that takes most."""
+    operations, stages = making.operations, () if glue_ups is None else glue_ups.stages
+    alike: dict[tuple[CaulShape, float | None, Block | None], list[_Wanted]] = {}
+    for stage, gluing in zip(stages, making.gluing, strict=True):
+        closing = tuple(
             each.key
             for each in operations
             if each.kind in CLOSES
             and each.glue_up is not None
             and each.glue_up.number == stage.number
-        ]
-        for scrap in _asked_by(stage) if closing else ():
-            sawn = _mitring(operations, scrap.on)
-            lean = None if sawn is None else _lean_of(sawn)
-            rig = None if sawn is None or sawn.rig is None else sawn.rig
-            if rig is not None and rig.machine is Machine.BENCH:
-                rig = None
-            yield _Wanted(
-                key=f"{scrap.shape.value} of glue-up {stage.number}",
-                scrap=replace(scrap, lean_deg=lean), rig=rig, wanted_by=tuple(closing),
-                why=Why.CAULS_FIRST,
-            )  # fmt: skip
+        )
+        for scrap in _asked_by(stage, gluing) if closing else ():
+            rig: Rig | None = SQUARING
+            if scrap.shape in _SLOPED:
+                sawn = _mitring(operations, scrap.on)
+                scrap = replace(scrap, lean_deg=None if sawn is None else _lean_of(sawn))
+                rig = None if sawn is None or not _is_machine(sawn.rig) else sawn.rig
+            alike.setdefault((scrap.shape, scrap.lean_deg, scrap.block), []).append(
+                _Wanted(key="", scrap=scrap, rig=rig, wanted_by=closing, why=Why.CAULS_FIRST)
+            )
+    for number, several in enumerate(alike.values(), start=1):
+        cauls = [each.scrap for each in several if isinstance(each.scrap, SawnCauls)]
+        together = replace(
+            cauls[0],
+            count=max(each.count for each in cauls),
+            glue_ups=tuple(number for each in cauls for number in each.glue_ups),
+            on=tuple(dict.fromkeys(name for each in cauls for name in each.on)),
+        )
+        wanted_by = tuple(key for each in several for key in each.wanted_by)
+        key = f"{together.shape.value} {number}"
+        yield replace(several[0], key=key, scrap=together, wanted_by=wanted_by)
 
 
-def _asked_by(stage: GlueUp) -> Iterator[SawnCauls]:
-    """What its bands and its clamps want below them."""
+def _is_machine(rig: Rig | None) -> bool:
+    return rig is not None and rig.machine is not Machine.BENCH
+
+
+_SLOPED = (CaulShape.CORNER, CaulShape.WEDGE)
+
+
+def _asked_by(stage: GlueUp, gluing: Gluing) -> Iterator[SawnCauls]:
+    """What its bands and its clamps want below them, each clamp of a line by itself."""
     corners = [pair for band in stage.bands for pair in band.pressed]
     if corners:
         on = tuple(dict.fromkeys(name for pair in corners for name in pair))
-        yield SawnCauls(count=len(corners), glue_up=stage.number, on=on, shape=CaulShape.CORNER)
-    pads = [pad for line in stage.clamps for pad in line.pads if pad.caul is Caul.MITRE_CUT]
-    if pads:
-        on = tuple(dict.fromkeys(pad.instance for pad in pads))
-        yield SawnCauls(count=len(pads), glue_up=stage.number, on=on, shape=CaulShape.WEDGE)
+        yield SawnCauls(count=len(corners), glue_ups=(stage.number,), on=on, shape=CaulShape.CORNER)
+    below: dict[tuple[CaulShape, Block | None], Counter[str]] = {}
+    blocks = blocks_of(stage)
+    for line, pressing in zip(stage.clamps, gluing.pressing, strict=True):
+        for pad in line.pads:
+            shape = _SHAPES.get(pad.caul)
+            if shape is not None:
+                block = blocks[pad.instance] if shape is CaulShape.BLOCK else None
+                asked = below.setdefault((shape, block), Counter())
+                is_under_each = pressing.reach is Reach.HEADS
+                asked[pad.instance] += max(1, pressing.clamps.count) if is_under_each else 1
+    for (shape, block), heads in below.items():
+        yield SawnCauls(
+            count=heads.total(), glue_ups=(stage.number,), on=tuple(heads), shape=shape, block=block
+        )
+
+
+_SHAPES = {
+    Caul.MITRE_CUT: CaulShape.WEDGE,
+    Caul.SQUARE: CaulShape.SQUARE,
+    Caul.BLOCK: CaulShape.BLOCK,
+}
 
 
 def _mitring(operations: Sequence[Operation], on: Sequence[str]) -> Operation | None:

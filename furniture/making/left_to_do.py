@@ -9,7 +9,7 @@ from furniture.making.begun import Begun
 from furniture.making.making import Making
 from furniture.making.operations import Kind, Operation, Stage
 from furniture.making.set_ups import set_ups_of
-from furniture.making.settings import RigTold
+from furniture.making.settings import Recorded
 
 _ON_PARTS = frozenset(
     {
@@ -32,13 +32,14 @@ def left_to_do(making: Making, begun: Begun) -> Making:
     """
     done, told, looked = {*begun.done}, {*begun.told}, {*begun.looked}
     off_boards, again = done.union(begun.in_hand), {*begun.again}
+    made_of_scrap = [*begun.of_scrap]
     sizes, cuts, ticked = {*begun.sizes}, {*begun.cuts}, begun.ticked
     wood_of = _wood_of(making)
 
     def is_done(each: Operation) -> bool:
         named = wood_of[each.key]
         if not named:
-            return False
+            return each.scrap is not None and each.of_scrap in made_of_scrap
         if each.stage is Stage.BREAK_OUT:
             return named <= off_boards
         if len(named) == 1 and each.cuts and all(cut in again for cut in each.cuts):
@@ -64,7 +65,7 @@ def left_to_do(making: Making, begun: Begun) -> Making:
     before = _made_before(making, there, wood_of)
     there |= {key for key in before if wood_of[key].isdisjoint(begun.anew)}
     asked = [each for each in making.operations if each.key not in there]
-    left = [each for each in asked if not _is_needless(each, asked, making, begun.tried)]
+    left = [each for each in asked if not _is_needless(each, asked, making, made_of_scrap)]
     keys = {each.key for each in left}
     operations = tuple(
         replace(each, after=tuple(after for after in each.after if after.key in keys))
@@ -105,7 +106,7 @@ def _made_before(
 
 
 def _is_needless(
-    test: Operation, asked: Collection[Operation], making: Making, tried: Collection[RigTold]
+    test: Operation, asked: Collection[Operation], making: Making, tried: Collection[Recorded]
 ) -> bool:
     """Whether it is a test cut that was made, or one or a measurement that serves nothing more, or
     what was sawn from scrap for it."""
@@ -116,8 +117,7 @@ def _is_needless(
         return any(after.key == test.key for after in each.after)
 
     serves = any(map(waits, making.operations))
-    is_tried = test.kind is Kind.TEST_CUT and test.rig is not None and test.rig.told in tried
-    return is_tried or (serves and not any(map(waits, asked)))
+    return test.of_scrap in tried or (serves and not any(map(waits, asked)))
 
 
 def _is_a_look(each: Operation) -> bool:

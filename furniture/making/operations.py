@@ -5,9 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from furniture.making.glue_ups.values import Levelling
+from furniture.making.glue_ups.values import Block, Levelling
 from furniture.making.glue_ups.values import Stage as GlueUp
-from furniture.making.settings import AS_IT_COMES, Hold, Machine, Rig, Setting, StraightEdge, Trench
+from furniture.making.settings import (
+    AS_IT_COMES,
+    Hold,
+    Machine,
+    Recorded,
+    Rig,
+    Setting,
+    StraightEdge,
+    Trench,
+)
 from furniture.making.why import Why
 from furniture.parts.faces import Face
 from furniture.shop.tools.on_hand import NoTool
@@ -86,23 +95,40 @@ CLOSES = frozenset({Kind.GLUE, Kind.PUT_TOGETHER})
 
 
 class CaulShape(Enum):
-    """What a caul is that takes a clamp or a band where no flat face bears."""
+    """What a caul is that takes a clamp or a band where its head alone does not bear."""
 
     WEDGE = "sloped cauls"
     CORNER = "corner cauls"
+    SQUARE = "square cauls"
+    BLOCK = "blocks"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SawnCauls:
-    """Cauls for a glue-up, on these instances, as many as it asks for; the slope that they meet
-    [deg], where a pass of the making cuts it.
+    """Cauls for glue-ups one after another, on these instances, as many as one asks for at most.
+
+    lean_deg: the slope that they meet, where a pass of the making cuts it; block: how large blocks
+    are.
     """
 
     count: int
-    glue_up: int
+    glue_ups: tuple[int, ...]
     on: tuple[str, ...]
     shape: CaulShape
     lean_deg: float | None = None
+    block: Block | None = None
+
+    @property
+    def told(self) -> Recorded:
+        """As a record tells them: those that are sawn are known again."""
+        return {
+            "what": self.shape.value,
+            "count": self.count,
+            "on": ", ".join(self.on),
+            "lean_deg": None if self.lean_deg is None else round(self.lean_deg, 9) + 0.0,
+            "high_mm": None if self.block is None else round(self.block.high_mm, 9) + 0.0,
+            "wide_mm": None if self.block is None else round(self.block.wide_mm, 9) + 0.0,
+        }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,6 +139,17 @@ class SawnSpacers:
     each_mm: float
     kind: Kind
     on: tuple[str, ...]
+
+    @property
+    def told(self) -> Recorded:
+        """As a record tells them: those that are sawn are known again."""
+        return {
+            "what": "spacers",
+            "count": self.count,
+            "on": ", ".join(self.on),
+            "each_mm": round(self.each_mm, 9) + 0.0,
+            "kind": self.kind.value,
+        }
 
 
 Scrap = SawnCauls | SawnSpacers
@@ -249,6 +286,13 @@ class Operation:
     straight_edge: StraightEdge | None = None
     span: Span | None = None
     scrap: Scrap | None = None
+
+    @property
+    def of_scrap(self) -> Recorded | None:
+        """What is made of scrap alone, as a record tells it: a test cut by its rig."""
+        if self.kind is Kind.TEST_CUT and self.rig is not None:
+            return self.rig.told
+        return None if self.scrap is None else self.scrap.told
 
     @property
     def stop_block(self) -> StopBlock | None:

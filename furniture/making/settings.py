@@ -75,7 +75,8 @@ class Guide(Enum):
     CRADLE = "cradle"
 
 
-RigTold = Mapping[str, str | float | None]
+Recorded = Mapping[str, str | float | None]
+"""What a record tells, lengths in mm, so that it is known again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +98,7 @@ class Rig:
         return not self.tilt_deg and not self.turned_deg
 
     @property
-    def told(self) -> RigTold:
+    def told(self) -> Recorded:
         """As a record tells it, lengths in mm: an earlier packet's rig is known again."""
         size = self.cutter.size_mm
         return {

@@ -78,7 +78,7 @@ def _kinds(row: Record) -> list[tuple[str, float]]:
 def _told(row: Record, record: Record) -> tuple[str, ...]:
     """Work that brings no size and no cut about, as what is done to which wood with which rig."""
     rigs = {each["id"]: each["rig"] for each in record["work"]["setups"]}
-    rig = rigs.get(row["setup"], {}) if not row["takes"] else {}
+    rig = (row.get("scrap") or rigs.get(row["setup"], {})) if not row["takes"] else {}
     return (row["kind"], *row["takes"], "gives", *row["gives"], *map(str, rig.values()))
 
 

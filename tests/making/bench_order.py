@@ -445,7 +445,7 @@ def _scrap_comes_late(bench: Bench) -> Iterator[Fault]:
         for _, other in bench.done[:at]:
             if isinstance(scrap, SawnCauls):
                 stage = other.glue_up if other.kind in _GLUED else None
-                is_late = stage is not None and stage.number == scrap.glue_up
+                is_late = stage is not None and stage.number in scrap.glue_ups
             else:
                 is_late = isinstance(scrap, SawnSpacers) and other.kind is scrap.kind
                 is_late = is_late and other.takes == scrap.on

@@ -232,7 +232,7 @@ def test_how_much_of_a_base_bears_at_an_edge_and_on_a_strip() -> None:
     assert base_bears(75.0, ((10.0, 10.0), (10.0, 10.0))) == pytest.approx(400 / (math.pi * 75**2))
 
 
-def _two_holes(first: tuple[str, str], second: tuple[str, str]) -> Made:
+def two_holes(first: tuple[str, str], second: tuple[str, str]) -> Made:
     """A board with two holes, each by how far up it is and how wide; one beside the other."""
     board = PlacedPart(
         name="board", stock=OAK, length="300 mm", width="90 mm",
@@ -244,7 +244,7 @@ def _two_holes(first: tuple[str, str], second: tuple[str, str]) -> Made:
 
 def test_a_hole_that_takes_the_middle_of_another_is_bored_after_it() -> None:
     """12 mm wide, its edge lies 6 mm out: the 4 mm hole's middle, 5 mm off, would be in the air."""
-    whole = _two_holes(("100 mm", "12 mm"), ("105 mm", "4 mm"))
+    whole = two_holes(("100 mm", "12 mm"), ("105 mm", "4 mm"))
     bored = _on(whole, Machine.DRILL_PRESS, Bored)
     assert [each.setting.diameter_mm for each in bored] == [4.0, 12.0]  # type: ignore[union-attr]
     assert sorted(map(str, amiss(whole).faults)) == []
@@ -255,8 +255,8 @@ def test_a_hole_that_takes_the_middle_of_another_is_bored_after_it() -> None:
     assert is_found(whole, turned, amiss(whole))
 
 
-def test_of_two_holes_that_take_each_others_middle_one_is_filed() -> None:
-    whole = _two_holes(("100 mm", "10 mm"), ("102 mm", "12 mm"))
+def test_oftwo_holes_that_take_each_others_middle_one_is_filed() -> None:
+    whole = two_holes(("100 mm", "10 mm"), ("102 mm", "12 mm"))
     (bored,) = _on(whole, Machine.DRILL_PRESS, Bored)
     (filed,) = [each for each in whole.making.operations if each.refused is not None]
     assert bored.key in [each.key for each in filed.after]

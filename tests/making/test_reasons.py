@@ -20,6 +20,7 @@ from tests.making.glued_up import of_strips
 from tests.making.made import Amiss, Made, amiss, is_found, made
 from tests.making.plant import a_fault_of_order, pairs_of, too_early
 from tests.making.test_from_boards import from_boards, made_from
+from tests.making.test_machine_room import two_holes
 from tests.making.test_resawing import SHARED
 from tests.making.test_resawing import box as resawn
 from tests.models import NAMES
@@ -42,6 +43,7 @@ SUBJECTS: dict[str, Callable[[], Made]] = {
     "resawn": lambda: resawn(SHARED),
     "glued up": of_strips,
     "shaped by hand": cache(lambda: made(drawn(SAWN_BY_HAND).piece)),
+    "holes that overlap": cache(lambda: two_holes(("100 mm", "12 mm"), ("105 mm", "4 mm"))),
     "bored while long": cache(lambda: made(drawn(BORED_WHILE_LONG).piece)),
 }
 

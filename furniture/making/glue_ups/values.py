@@ -123,6 +123,14 @@ class Pad:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """What lifts a clamp's head over what stands beside: how high, and how wide at most [mm]."""
+
+    high_mm: float
+    wide_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ClampLine:
     """A line of force straight through what stands in the stage, a pad at either end.
 

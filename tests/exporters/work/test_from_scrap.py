@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import json
+from collections import Counter
 from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
 
 import pytest
 
+from exporters.command import DONE, run
 from exporters.work import Work, WorkWords, work_of
+from furniture import FootedStand, Stock, Tier
 from furniture.assembly import assembly_of
+from furniture.making.amounts import Reach
 from furniture.making.bench.laying_out import LayOut
 from furniture.making.glue_ups import Caul, GlueUps
 from furniture.making.laid_out import laid_out
@@ -29,6 +36,7 @@ from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
 pytestmark = pytest.mark.some_models
+ONE_SIZE = (CaulShape.CORNER, CaulShape.SQUARE)
 BY_SPACERS = (LayOut.SPACER, LayOut.SPACER_FROM_FIRST)
 
 
@@ -36,12 +44,20 @@ def faults_of(piece: Piece, work: Work) -> Iterator[str]:
     """What a glue-up or a row asks for and does not find there in time, or as many."""
     making = work.making
     at = {each.key: index for index, each in enumerate(making.operations)}
+    most: dict[tuple[CaulShape, int], int] = {}
     scraps = [each for each in making.operations if each.scrap is not None]
     for stage in work.found.stages if isinstance(work.found, GlueUps) else ():
-        pads = [pad.caul for line in stage.clamps for pad in line.pads]
+        (gluing,) = [each for each in making.gluing if each.number == stage.number]
+        heads: Counter[Caul] = Counter()
+        for each in gluing.pressing:
+            clamps = 1 if each.reach is Reach.CAUL_ACROSS else max(1, each.clamps.count)
+            for pad in each.line.pads:
+                heads[pad.caul] += clamps
         wanted = {
-            CaulShape.WEDGE: pads.count(Caul.MITRE_CUT),
+            CaulShape.WEDGE: heads[Caul.MITRE_CUT],
             CaulShape.CORNER: sum(len(band.pressed) for band in stage.bands),
+            CaulShape.SQUARE: heads[Caul.SQUARE],
+            CaulShape.BLOCK: heads[Caul.BLOCK],
         }
         closed = next(at[each.key] for each in making.operations if _closes(each, stage.number))
         for shape, count in wanted.items():
@@ -50,10 +66,28 @@ def faults_of(piece: Piece, work: Work) -> Iterator[str]:
                 for each in scraps
                 if isinstance(each.scrap, SawnCauls)
                 and at[each.key] < closed
-                and (each.scrap.shape, each.scrap.glue_up) == (shape, stage.number)
+                and each.scrap.shape is shape
+                and stage.number in each.scrap.glue_ups
             )
-            if made != count:
+            most[shape, made] = max(most.get((shape, made), 0), count)
+            if made < count:
                 yield f"{made} {shape.value} for glue-up {stage.number}, which asks for {count}"
+        blocks = {
+            name: each.scrap.block
+            for each in scraps
+            if isinstance(each.scrap, SawnCauls) and stage.number in each.scrap.glue_ups
+            for name in each.scrap.on
+            if each.scrap.block is not None
+        }
+        for pad in (pad for line in stage.clamps for pad in line.pads if pad.caul is Caul.BLOCK):
+            block = blocks.get(pad.instance)
+            if block is None or not (block.high_mm > pad.rise_mm and block.wide_mm <= pad.free_mm):
+                yield f"a block on {pad.instance} does not clear what stands beside it"
+    yield from (
+        f"{made} {shape.value}, more than any glue-up asks for"
+        for (shape, made), count in most.items()
+        if made > count and shape in ONE_SIZE
+    )
     for row in laid_out(making, piece.rules):
         if row.expected.way in BY_SPACERS:
             first = at[row.operations[0]]
@@ -62,7 +96,7 @@ def faults_of(piece: Piece, work: Work) -> Iterator[str]:
             if not asked or max(at[key] for key in asked) > first:
                 yield f"no spacers for {row.operations[0]}"
     for each in scraps:
-        if isinstance(each.scrap, SawnSpacers) and not _stands(making, at[each.key]):
+        if each.rig == SQUARING and not _stands(making, at[each.key]):
             yield f"{each.key} come under a cutter that is fitted for others"
 
 
@@ -100,10 +134,52 @@ def test_on_any_design_it_is_there_in_time(seed: int) -> None:
 def test_a_glue_up_without_its_cauls_is_found() -> None:
     work = whole_work("tea_box")
     bare = tuple(each for each in work.making.operations if each.scrap is None)
-    found = faults_of(
-        piece_of("tea_box"), Work(making=Making(workpieces=(), operations=bare), found=work.found)
-    )
+    making = Making(workpieces=(), operations=bare, gluing=work.making.gluing)
+    found = faults_of(piece_of("tea_box"), Work(making=making, found=work.found))
     assert list(found) == ["0 corner cauls for glue-up 1, which asks for 4"]
+
+
+def test_what_is_sawn_is_asked_no_more_but_where_the_row_has_moved(tmp_path: Path) -> None:
+    """Its step is ticked in a job file; with the tiers further apart the spacers are others."""
+    design = tiers("120 mm")
+    first = _run(design, tmp_path / "one")
+    rows = [each for each in first["work"]["operations"] if each["scrap"]]
+    assert "spacers" in {each["scrap"]["what"] for each in rows}
+    job = tmp_path / "job.toml"
+    job.write_text(
+        f'packet = "one"\n[done]\nsteps = {[each["step"] for each in rows]}\n', encoding="utf-8"
+    )
+    for step, left in (("120 mm", set[str]()), ("130 mm", {"spacers"})):
+        now = _run(tiers(step), tmp_path / "two", "--job", str(job))
+        assert _asked(now) == left
+        again = _run(tiers(step), tmp_path / "three", "--job", str(_next(tmp_path)))
+        assert _asked(again) == left, "of a job that goes on from a job too"
+
+
+def _asked(record: dict[str, Any]) -> set[str]:
+    return {each["scrap"]["what"] for each in record["work"]["operations"] if each["scrap"]}
+
+
+def _next(folder: Path) -> Path:
+    job = folder / "next.toml"
+    job.write_text('packet = "two"\n', encoding="utf-8")
+    return job
+
+
+def _run(design: FootedStand, out: Path, *more: str) -> dict[str, Any]:
+    assert run(design, ["--out", str(out), "--only", "work", "--quiet", *more]) == DONE
+    return json.loads((out / "piece.json").read_text(encoding="utf-8"))  # type: ignore[no-any-return]
+
+
+def tiers(rise: str) -> FootedStand:
+    """Five tiers on a post, one above the other by so much."""
+    thick = Stock(name="thick", species="cherry", thickness="22 mm")
+    thin = Stock(name="thin", species="cherry", thickness="12 mm")
+    tier = Tier(width="220 mm", depth="110 mm", rise=rise)
+    return FootedStand(
+        name="tiers", thick=thick, thin=thin, base_width="260 mm", base_depth="200 mm",
+        post_width="100 mm", tiers=[tier] * 5,
+    )  # fmt: skip
 
 
 def test_they_are_told_where_they_are_sawn() -> None:
@@ -112,6 +188,7 @@ def test_they_are_told_where_they_are_sawn() -> None:
         "key_rack": "scrap: saw 5 spacers of 60 alike, for bores in peg rail",
         "tea_box": "scrap: saw 4 cauls with a V of 90° to lie over a corner, for glue-up 1",
         "yarn_steps": "scrap: saw 4 cauls with a face at 45°, for glue-up 3",
+        "seedling_steps": "scrap: saw",
     }.items():
         making = whole_work(name).making
         words = WorkWords(piece_of(name), making)
