@@ -8,9 +8,11 @@ from pathlib import Path
 
 from exporters.batch import BuiltBatch
 from exporters.designs import Design
+from exporters.faces import FaceNames
 from exporters.revision.against import Against
 from exporters.revision.in_the_work import NOWHERE, InTheWork
 from exporters.revision.report import change_lines, verdict_lines
+from exporters.work.fitted import gap_in_words
 from furniture.errors import DesignError, Problem, TargetError
 from furniture.job import Say, Verdict
 from furniture.job.boards_now import boards_now, listed_boards
@@ -124,11 +126,15 @@ def write_template(path: Path, work: Piece | BuiltBatch, boards: GivenBoards, ou
     packet = Path(os.path.relpath(out, path.parent)).as_posix()
     try:
         with path.open("x", encoding="utf-8") as file:
-            file.write(job_template(work.name, pieces, packet, listed_boards(boards)))
+            file.write(job_template(work.name, pieces, packet, listed_boards(boards), _between))
     except FileExistsError as error:
         raise TargetError(f"{path} is there already, and may be filled in: name another") from error
     except OSError as error:
         raise TargetError(f"{path} cannot be written: {error.strerror or error}") from error
+
+
+def _between(piece: Piece, figure: Figure) -> str:
+    return gap_in_words(piece, FaceNames(piece=piece), figure)
 
 
 def job_lines(

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from exporters.faces import PartFaces, way_of
+from exporters.faces import FaceNames, PartFaces, way_of
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, places_joined
-from exporters.work.fitted import boxes_for
+from exporters.work.fitted import boxes_for, gaps_in_words
 from furniture.job.figures import Figure
 from furniture.joints.fit import play_to_hold_mm
 from furniture.parts.cuts import Slope
@@ -58,7 +58,7 @@ def notes_for(
     if figures and done is None:
         notes.append(
             "Cut to what you measure, not to this sheet. Write it here and in the job file: "
-            f"{boxes_for(figures)}."
+            f"{boxes_for(figures)}{gaps_in_words(piece, FaceNames(piece=piece), figures)}."
         )
     trenches, end = trenches_across(part), faces.called(faces.datums.end)
     if any(not each.is_mortise for each in trenches):

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from exporters.faces import FaceNames
 from furniture.job.figures import Figure, Of, asked_for, play_of_openings
+from furniture.job.gaps import GapEnd, gap_ends
 from furniture.making.making import Making
 from furniture.making.operations import Axis, Kind, Operation, SizeOf, Span, Stage
 from furniture.parts.cuts import Slope
@@ -71,6 +72,38 @@ def boxes_for(figures: Sequence[Figure]) -> str:
     return ", ".join(f"{each.key} {boxes.get(each.of, _BOX)}" for each in figures)
 
 
+def gap_in_words(piece: Piece, names: FaceNames, figure: Figure) -> str:
+    """Between which faces a gap is measured, such as `between the left end of A and ...`.
+
+    Args:
+        piece: that is made.
+        names: of its faces.
+        figure: the gap.
+    """
+
+    def called(end: GapEnd) -> str:
+        if end.sunk_in is not None:
+            return f"the floor of the {end.sunk_in} in {end.instance}"
+        return f"the {names.of((end.instance,), end.face)} of {end.instance}"
+
+    low, high = map(called, gap_ends(piece)[figure.instance, figure.axis])
+    return f"between {low} and {high}"
+
+
+def gaps_in_words(piece: Piece, names: FaceNames, figures: Sequence[Figure]) -> str:
+    """The same of all gaps among some figures, each by its key where there are several figures.
+
+    Args:
+        piece: that is made.
+        names: of its faces.
+        figures: that are measured.
+    """
+    gaps = [each for each in figures if each.of is Of.GAP]
+    if len(figures) == 1:
+        return "".join(f", {gap_in_words(piece, names, each)}" for each in gaps)
+    return "".join(f"; {each.key} {gap_in_words(piece, names, each)}" for each in gaps)
+
+
 def less_play_in_words(piece: Piece, sizes: Sequence[SizeOf]) -> str:
     """How much smaller than its opening something loose is cut, along and across its grain.
 
@@ -118,15 +151,17 @@ def span_in_words(piece: Piece, names: FaceNames, span: Span) -> str:
     return f", over all, from the {low} of {span.low[0]} to the {high} of {span.high[0]}"
 
 
-def written_in(piece: Piece, sizes: Sequence[SizeOf]) -> str:
-    """Where what is measured for these sizes is written.
+def written_in(piece: Piece, names: FaceNames, sizes: Sequence[SizeOf]) -> str:
+    """Between what it lies, and where what is measured for these sizes is written.
 
     Args:
         piece: that is made.
+        names: of its faces.
         sizes: that are measured for.
     """
     figures = measured_for(piece, sizes)
-    return f" (here and in the job file: {boxes_for(figures)})" if figures else ""
+    told = gaps_in_words(piece, names, figures)
+    return f"{told} (here and in the job file: {boxes_for(figures)})" if figures else ""
 
 
 def standing_dry(operations: Iterable[Operation]) -> frozenset[str]:

@@ -299,7 +299,9 @@ class WorkWords:
                 verb = "put together dry, measure" if is_apart else "measure"
                 if operation.span is not None:
                     wanted += span_in_words(self._piece, self._faces, operation.span)
-                wanted += less_play_in_words(self._piece, sizes) + written_in(self._piece, sizes)
+                wanted += less_play_in_words(self._piece, sizes) + written_in(
+                    self._piece, self._faces, sizes
+                )
                 return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.LAY_OUT_STRIPS | Kind.EDGE_GLUE | Kind.SCRAPE:
                 edge = self._faces.of(self._in[operation.takes[0]], Face.FACE_EDGE)

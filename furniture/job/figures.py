@@ -230,6 +230,7 @@ class Wall:
         sign: to which side of it.
         of: an opening or a gap.
         other: what the wall is of.
+        joint: what they meet in.
         face: where they meet.
     """
 
@@ -238,6 +239,7 @@ class Wall:
     sign: int
     of: Of
     other: str
+    joint: str
     face: JointFace
 
 
@@ -259,7 +261,7 @@ def walls_of(piece: Piece) -> Iterator[Wall]:
                     lies = out * dot(face.normal, way)
                     if abs(lies) > least:
                         yield Wall(instance=name, axis=axis, sign=1 if lies > 0 else -1, of=of,
-                                   other=other, face=face)  # fmt: skip
+                                   other=other, joint=joining.kind, face=face)  # fmt: skip
 
 
 def _both_sides(walls: Iterable[Wall]) -> Sizes:

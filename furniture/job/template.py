@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
-from furniture.job.figures import ALONG, Figure, Measurable, measurables_of
+from furniture.job.figures import ALONG, Figure, Measurable, Of, measurables_of
 from furniture.job.worked import in_batch
 from furniture.pieces import Piece
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.units import Shown, dialled
+from furniture.units import dialled
 
 _HEAD = """\
 # The job: {name}. Take the # off a line and fill it in; --job FILE goes on from there.
@@ -49,8 +49,17 @@ _BOARD = """\
 """
 
 
+def no_words(piece: Piece, figure: Figure) -> str:
+    """Nothing more than the key of a gap, where nobody names faces."""
+    return ""
+
+
 def job_template(
-    name: str, pieces: Mapping[str, Piece], packet: str, boards: Sequence[MeasuredBoard] = ()
+    name: str,
+    pieces: Mapping[str, Piece],
+    packet: str,
+    boards: Sequence[MeasuredBoard] = (),
+    between: Callable[[Piece, Figure], str] = no_words,
 ) -> str:
     """The text of a job file in which nothing is done yet.
 
@@ -59,11 +68,12 @@ def job_template(
         pieces: as they are designed, each by the mark of its copy in a batch; one alone by none.
         packet: that the job is worked by, from where the job file stands.
         boards: as the script lists them.
+        between: what tells between which faces a gap is measured.
     """
     parts, lines, steps, works, numbers = [], [], [], [], []
     for mark, piece in pieces.items():
         parts += [_quoted(in_batch(mark, each.instance)) for each in piece.placed]
-        lines += [_line(mark, each, piece.shown) for each in measurables_of(piece)]
+        lines += [_line(mark, each, piece, between) for each in measurables_of(piece)]
         steps += [_quoted(in_batch(mark, "1 to 3"))]
         works += [_quoted(in_batch(mark, "..."))]
         numbers += [_quoted(in_batch(mark, "1")) if mark else "1, 2, 3"]
@@ -83,10 +93,15 @@ def _quoted(text: str) -> str:
     return json.dumps(text, ensure_ascii=False)
 
 
-def _line(mark: str, each: Measurable, shown: Shown) -> str:
+def _line(
+    mark: str, each: Measurable, piece: Piece, between: Callable[[Piece, Figure], str]
+) -> str:
+    shown = piece.shown
     figures = [  # a fraction that is not exact cannot be read back: its decimal can
         json.dumps(f"{dialled(value, shown).figures[-1]} {shown.unit.symbol}")
         for value in each.designed_mm
     ]
     value = figures[0] if len(figures) == 1 else f"[{', '.join(figures)}]"
-    return f"# {_quoted(in_batch(mark, each.key))} = {value}"
+    told = [between(piece, figure) for figure in each.figures if figure.of is Of.GAP]
+    where = "".join(f"  # {each}" for each in told if each)
+    return f"# {_quoted(in_batch(mark, each.key))} = {value}{where}"
