@@ -141,6 +141,7 @@ def _operation(
             "stop_end": None if each.hold.stop is None else each.hold.stop.value,
             "stop_block": None if each.stop_block is None else each.stop_block.value,
         },
+        "depths_mm": [_tidy(mm) for mm in each.depths_mm],
         "scrap": None if each.scrap is None else dict(each.scrap.told),
         "support": None if each.support is None else each.support.value,
         "kept": _kept(each.setting),

@@ -92,12 +92,32 @@ def set_in_words(
 def figures_in_words(figures: Figures, first: Operation, shown: Shown, times: int = 0) -> str:
     """What is set to what; a fence and a stop for a size are set by a rule, all else on a dial.
 
+    What a router takes in several depths has them named.
+
     Args:
         figures: in the order in which they are set.
         first: an operation that is done so.
         shown: how lengths are shown.
         times: how often the spacer is put in.
     """
+    told = (_figures_in_words(figures, first, shown, times), depths_in_words(first, shown))
+    return ", ".join(filter(None, told))
+
+
+def depths_in_words(operation: Operation, shown: Shown) -> str:
+    """The depths that a bit is set to one after another; empty where one pass does it.
+
+    Args:
+        operation: of a making.
+        shown: how lengths are shown.
+    """
+    if not operation.depths_mm:
+        return ""
+    depths = [str(dialled(each, shown)) for each in operation.depths_mm]
+    return f"bit set to {', '.join(depths[:-1])}, then {depths[-1]}"
+
+
+def _figures_in_words(figures: Figures, first: Operation, shown: Shown, times: int) -> str:
     by_rule = isinstance(first.setting, Slice | Parallel)
 
     def told(mm: float) -> str:

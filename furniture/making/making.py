@@ -11,6 +11,7 @@ from furniture.making.begun import NOTHING_BEGUN, Begun
 from furniture.making.breaking_out import BrokenOut, as_thick, broken_out
 from furniture.making.corners import keyed_of
 from furniture.making.cutting import Bench, bench_for, passes_of, with_bores_between
+from furniture.making.depths import depths_for
 from furniture.making.edge_gluing import EdgeGluing, edge_gluing_of
 from furniture.making.fitting import fitted, planed_to_fit, with_test_cuts
 from furniture.making.glue_ups.values import GlueUps
@@ -181,10 +182,13 @@ def _as_held(
         mine = [each for each in ordered if each.key in keys]
         held |= {each.key: wood for each, wood in in_hand_of(unit, mine, shop.saw)}
 
-    def as_held(each: Operation, wood: InHand) -> Operation:
-        return replace(each, in_hand=wood, straight_edge=straight_edge_for(each, wood, shop))
+    def as_held(each: Operation, wood: InHand | None) -> Operation:
+        deep = replace(each, depths_mm=depths_for(each, wood, shop))
+        if wood is None:  # of a body of several parts
+            return deep
+        return replace(deep, in_hand=wood, straight_edge=straight_edge_for(each, wood, shop))
 
-    return tuple(as_held(e, held[e.key]) if e.key in held else e for e in ordered)
+    return tuple(as_held(each, held.get(each.key)) for each in ordered)
 
 
 def _after_sawing(operations: Iterable[Operation], broken: BrokenOut) -> Iterator[Operation]:

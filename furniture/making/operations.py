@@ -252,6 +252,8 @@ class Operation:
         is_rough: sawn to a line, so that it asks for no set-up of its own.
         near_mm: where the cutter's near side stands, pass by pass, from that of the setting; of a
             rabbet, how much of the cutter is at work. Empty is one pass.
+        depths_mm: how deep a router's straight bit is set, pass after pass, where one pass would be
+            too deep. Empty is one pass.
         in_hand: how large the wood is that is held; None where nothing is cut.
         wanting: what no tool on hand makes, so that it is done by hand.
         refused: why it is not done on the machine that would do it best.
@@ -277,6 +279,7 @@ class Operation:
     after: tuple[After, ...] = ()
     is_rough: bool = False
     near_mm: tuple[float, ...] = ()
+    depths_mm: tuple[float, ...] = ()
     in_hand: InHand | None = None
     wanting: NoTool | None = None
     refused: Refused | None = None

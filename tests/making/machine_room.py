@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 import numpy as np
 from manifold3d import CrossSection, Manifold
@@ -22,6 +23,8 @@ from tests.making.passes import inwards, level
 
 _FAR_MM = 5000.0
 _SPECK_MM3 = 0.05
+_SAME_DEEP_MM = 0.02
+_ROUTERS = (Machine.ROUTER, Machine.ROUTER_TABLE)
 LEAST_BEARS = 0.45
 """The share of a base's disc that bears half-way along a cut: a base with less tips."""
 
@@ -55,6 +58,8 @@ def machine_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]
             assert isinstance(setting, Bored)
             if not list(_press_faults(each, setting, shop)):
                 found.append("the press would reach it")
+        if rig.machine in _ROUTERS and rig.cutter.kind is CutterKind.STRAIGHT_BIT:
+            found += _depth_faults(each, shop)
         for why in (*found, *_carrier_faults(each)):
             yield Fault(operation.key, why)
 
@@ -144,6 +149,24 @@ def _depth(moment: Moment, shop: ShopRead) -> Iterator[str]:
         deep = box[setting.face.axis + 3] - box[setting.face.axis]
     if shop.bits is not None and deep > shop.bits.deepest_mm + 1e-6:
         yield "the bit is too short for it"
+
+
+def _depth_faults(moment: Moment, shop: ShopRead) -> Iterator[str]:
+    """A straight bit goes down by no more than a pass at once, and in the end to where wood ends.
+
+    How deep that is, is read off the wood that is gone.
+    """
+    setting, told = moment.operation.setting, moment.operation.depths_mm
+    if shop.bits is None or not isinstance(setting, Trench | Bored):
+        return
+    box = (moment.step.before - moment.step.kept).bounding_box()
+    deep = box[setting.face.axis + 3] - box[setting.face.axis]
+    depths = told or (deep,)
+    for before, after in pairwise((0.0, *depths)):
+        if not 0.0 < after - before <= shop.bits.each_pass_mm + _SAME_DEEP_MM:
+            yield f"the bit goes down from {before:.2f} to {after:.2f} at once"
+    if abs(depths[-1] - deep) > _SAME_DEEP_MM:
+        yield f"it ends {depths[-1]:.2f} deep, and the wood that is gone {deep:.2f}"
 
 
 def _guide_faults(

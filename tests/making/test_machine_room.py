@@ -98,6 +98,22 @@ def test_a_channel_deeper_than_any_bit_reaches_is_cut_by_hand_and_names_what_wou
     assert any("too short" in each for each in told(model("yarn_steps"), whole.shop))
 
 
+def test_a_bit_goes_down_by_a_pass_at_a_time_and_says_to_where() -> None:
+    """The dados are a quarter of an inch deep: an eighth, and an eighth more."""
+    whole = _routed_yarn()
+    dados = _on(whole, Machine.ROUTER, Trench)
+    assert {each.depths_mm for each in dados} == {(3.175, 6.35)}
+    words = WorkWords(whole.piece, whole.making)
+    assert all(words.set_for(each).endswith("bit set to 1/8, then 1/4") for each in dados)
+    assert told(whole) == []
+    for wrong in ((), (3.175,), (6.35,), (1.0, 6.35), (3.175, 6.35, 9.525)):
+        assert told(whole, None, replace(dados[0], depths_mm=wrong)), wrong
+    at_once = _routed_yarn(each_pass_mm=6.35)
+    assert not any(each.depths_mm for each in at_once.making.operations)
+    assert told(at_once) == []
+    assert any("at once" in each for each in told(at_once, whole.shop))
+
+
 def test_small_parts_are_profiled_on_a_carrier() -> None:
     """Rails of 140 mm are long enough for no hand beside a bit; one of 160 is."""
     whole = made(

@@ -41,6 +41,7 @@ class Hazard(Enum):
         "clamp the work in its cradle, and keep both hands off where the blade comes out behind"
     )
     DEEP_CHANNEL = "a deep channel in several passes, and no hand above the cut"
+    ABOVE_A_BIT = "no hand above the cut, nor below it where a bit comes through"
     ROUTER_FEED = "feed against the bit's turning, never between bit and fence"
     SMALL_AT_ROUTER = "a piece shorter than {hands} goes past the bit on a carrier"
     THIN_AT_KNIVES = "a short or thin piece never goes over the jointer's knives"
@@ -84,7 +85,7 @@ def rig_hazards(rig: Rig) -> tuple[Hazard, ...]:
             return _saw_hazards(rig)
         case Machine.ROUTER_TABLE | Machine.ROUTER:
             cradled = (Hazard.IN_A_CRADLE,) if rig.guide is Guide.CRADLE else ()
-            deep = (Hazard.DEEP_CHANNEL,) if rig.cutter.kind is CutterKind.STRAIGHT_BIT else ()
+            deep = (Hazard.ABOVE_A_BIT,) if rig.cutter.kind is CutterKind.STRAIGHT_BIT else ()
             return (*cradled, *ROUTING, *deep)
         case Machine.JOINTER:
             return JOINTING

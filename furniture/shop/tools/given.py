@@ -54,6 +54,7 @@ class Router:
         reach: from the bit to the fence of its table, at most (default: 250 mm or 10 in).
         edge_guide: from the edge that its guide rides along to the middle of the bit, at most
             (default: 150 mm or 6 in). "0 mm" is none.
+        each_pass: how deep a straight bit cuts in one pass, at most (default: 3 mm or 1/8 in).
         table: whether it also hangs under a table with a fence.
     """
 
@@ -64,6 +65,7 @@ class Router:
     base: Given | None = None
     reach: Given | None = None
     edge_guide: Given | None = None
+    each_pass: Given | None = None
     table: bool = True
 
 

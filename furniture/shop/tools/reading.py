@@ -183,6 +183,7 @@ _ROUTER = {
     "base": (60.0, 400.0, "across the base that bears on the wood"),
     "reach": (50.0, 1000.0, "the table's fence moves so far from the bit"),
     "edge_guide": (0.0, 1000.0, "the guide is set so far from the middle of the bit"),
+    "each_pass": (0.5, 30.0, "deeper, the bit burns or breaks, and pulls the router along"),
 }
 _PRESS = {
     "throat": (50.0, 1000.0, "from the drill's middle to the column"),

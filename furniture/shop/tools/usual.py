@@ -43,8 +43,10 @@ USUAL_ROUTER = {
     "base": ("150 mm", "6 in"),
     "reach": ("250 mm", "10 in"),
     "edge_guide": ("150 mm", "6 in"),
+    "each_pass": ("3 mm", "1/8 in"),
 }
-"""From memory; the chamfer common practice."""
+"""From memory; the chamfer common practice; no pass deeper than 1/8 in, whatever bit and wood: a
+router's manual (manualsdump 275665, p. 15)."""
 USUAL_DRILLS = (
     tuple(f"{half / 2:g} mm" for half in range(3, 21))
     + tuple(f"{each} mm" for each in (11, 12, 13, 14, 15, 16, 18, 20, 22, 25, 30, 35, 40)),

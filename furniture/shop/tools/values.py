@@ -49,7 +49,8 @@ class RouterBits:
     """A router and its bits: diameters, radii, the widest chamfer; 0 is none [mm].
 
     deepest_mm: that straight bits cut; base_mm: across its base; reach_mm: from the bit to the
-    fence of its table, at most; edge_guide_mm: from the bit's middle to its edge guide, at most.
+    fence of its table, at most; edge_guide_mm: from the bit's middle to its edge guide, at most;
+    each_pass_mm: how deep a straight bit cuts at once.
     """
 
     straight_mm: tuple[float, ...]
@@ -59,6 +60,7 @@ class RouterBits:
     base_mm: float
     reach_mm: float
     edge_guide_mm: float
+    each_pass_mm: float
     has_table: bool
 
 
