@@ -29,6 +29,7 @@ from furniture.pieces.piece import Piece
 from furniture.units import figure
 from furniture.units.showing import without_mark
 
+_CLAMPED = "clamp what comes off between stop and blade"
 AT_THE_BENCH = "At the bench"
 _TO_LINES = "Table saw, by the sheets of the boards"
 _AS_BEFORE: PlacementWords = ("lies as before",)
@@ -148,7 +149,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
     stacked = set[Cutter]()  # so are the cutters that make a head
     pictures = SetUpsShown(making, words, piece.shown)
     laid = set[Line]()  # a way to lay out is told where it first serves
-    stage = machine = None
+    stage = machine = clamped_in = None
     placement: PlacementWords = ()
     steps = steps_of(making)
     for index, step in enumerate(steps):
@@ -196,18 +197,22 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             lines = tuple(replace(each, most="") for each in lines)
         drawn = () if set_up is None else pictures.placement_in(set_up)
         shown = set_up or strips_shown(piece, making, step)
-        of_cuts = (each for each in hazards_of(step.operations, making) if each in OF_A_CUT)
+        of_cuts = [each for each in hazards_of(step.operations, making) if each in OF_A_CUT]
         minded = cautions_for(of_cuts, piece)
+        if clamped_in is not None and minded:  # it was told in full
+            minded = (f"{_CLAMPED}, as in {clamped_in}",)
+        elif minded:
+            clamped_in = step.number
         yield Tick(
             number=str(step.number),
             set_to=f"{set_to}; all {common}" if common and set_to else set_to,
-            lines=(*_shortened(lines, placement, common if set_to else ""), *minded),
+            lines=(*minded, *_shortened(lines, placement, common if set_to else "")),
             shown=shown,
             beside=()
             if shown is None
             else (
-                *_shortened(tuple(_as_drawn(lines, drawn)), (), common if set_to else ""),
                 *minded,
+                *_shortened(tuple(_as_drawn(lines, drawn)), (), common if set_to else ""),
             ),
             set_beside="" if shown is None else set_beside,
         )

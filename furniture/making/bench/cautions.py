@@ -36,7 +36,10 @@ class Hazard(Enum):
         "fence and stop"
     )
     OFFCUT_UNDER_BLADE = "stop the blade before you lift anything: the offcut lies under it"
-    PARTED_AT_STOP = "clamp what comes off between stop and blade, hands {hands} away"
+    PARTED_AT_STOP = (
+        "each part that comes off lies between stop and blade: clamp it to the sled before the "
+        "cut, hands {hands} away"
+    )
     IN_A_CRADLE = (
         "clamp the work in its cradle, and keep both hands off where the blade comes out behind"
     )

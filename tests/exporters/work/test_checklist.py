@@ -63,7 +63,10 @@ def test_what_may_hurt_is_said_once_for_all_machines(name):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_what_is_parted_at_the_stop_is_minded_at_that_very_step(name):
-    """Said once under the tilted blade, it stood on no step of the plain sled."""
+    """Said once under the tilted blade, it stood on no step of the plain sled.
+
+    Before the cut, the first time in full, then by that step's number.
+    """
     piece, making = piece_of(name), whole_work(name).making
     parted = {
         str(step.number)
@@ -75,14 +78,15 @@ def test_what_is_parted_at_the_stop_is_minded_at_that_very_step(name):
         and len(each.gives) > 1
     }
     told = {
-        entry.number
+        entry.number: entry.lines[0]
         for entry in checklist_of(piece, making)
-        if isinstance(entry, Tick)
-        and any(
-            line.startswith("clamp what comes off between stop and blade") for line in entry.lines
-        )
+        if isinstance(entry, Tick) and "between stop and blade" in " ".join(entry.lines)
     }
-    assert told == parted
+    assert set(told) == parted
+    for at, line in enumerate(told.values()):
+        full = "each part that comes off lies between stop and blade: clamp it to the sled"
+        again = f"clamp what comes off between stop and blade, as in {next(iter(told))}"
+        assert line.startswith(again if at else full)
     heads = [each for each in checklist_of(piece, making) if isinstance(each, MachineHead)]
     assert "between stop and blade" not in str(heads)
 
