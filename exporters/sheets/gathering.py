@@ -130,15 +130,19 @@ def _with_words(
         _saying(block, list(_words(found, index)), style) for index, block in enumerate(found.drawn)
     ]
     pages: list[PackedPage] = []
-    for page in found.pages:
-        if all(drawn[index] is found.drawn[index] for index in page.places):
-            pages.append(page)
-            continue
+    # those with words first: the others have room, and only have to be spread
+    for page in sorted(found.pages, key=lambda page: not _differ(drawn, found.drawn, page)):
         wider = page_spread(_sizes(drawn), page, rooms[page.orientation], GAP_MM)
-        if wider is None:
+        if wider is None and _differ(drawn, found.drawn, page):
             return None
-        pages.append(wider)
+        pages.append(wider or page)
+    pages.sort(key=lambda page: found.page_of[next(iter(page.places))])
     return replace(found, drawn=drawn, pages=pages)
+
+
+def _differ(drawn: Sequence[Block], before: Sequence[Block], page: PackedPage) -> bool:
+    """Whether anything on this page says more than before."""
+    return any(drawn[index] is not before[index] for index in page.places)
 
 
 def _words(found: OnPages, index: int) -> Iterator[tuple[str, str]]:

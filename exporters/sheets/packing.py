@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import cache, partial
 from itertools import product
 
 from exporters.sheets.paper import Box2, Orientation
@@ -50,7 +51,10 @@ def pages_packed(
         rooms: what a page has for them, by how it lies.
         least_gap: between two of them [mm].
     """
-    return next(pages_together(sizes, rooms, least_gap), None)
+    pages = next(pages_together(sizes, rooms, least_gap), None)
+    if pages is None:
+        return None
+    return [page_spread(sizes, page, rooms[page.orientation], least_gap) or page for page in pages]
 
 
 def pages_together(
@@ -60,7 +64,8 @@ def pages_together(
     pairs: Sequence[tuple[int, int]] = (),
     most: int | None = None,
 ) -> Iterator[list[PackedPage]]:
-    """Pages that hold all, the fewest first, and of as many those that part the fewest pairs.
+    """Pages that hold all, the fewest first, and of as many those that part the fewest pairs; all
+    close together, since spreading them takes longer than finding them.
 
     Args:
         sizes: in the order in which they look for a place.
@@ -72,20 +77,30 @@ def pages_together(
     if not all(_fits(size, rooms.values()) for size in sizes):
         return
     orders = _orders(sizes, pairs)
-    least = sum((wide + least_gap) * (high + least_gap) for wide, high in sizes)
+    least = _area(sizes, range(len(sizes)), least_gap)
     page = max((room.width + least_gap) * (room.height + least_gap) for room in rooms.values())
+
+    @cache
+    def filled(order: tuple[int, ...], way: Orientation, choice: _Choice) -> PackedPage:
+        """A first page of these: of more pages the same one, however the others lie."""
+        places = _packed(sizes, order, rooms[way], (least_gap, choice))
+        return PackedPage(orientation=way, places=places)
+
     for count in range(max(1, math.ceil(least / page - 1e-9)), (most or len(sizes)) + 1):
         found: dict[tuple[frozenset[int], ...], list[PackedPage]] = {}
         ways = product(rooms, repeat=min(count, _MOST_TURNED))
         for lie, order, choice in product(ways, orders, _Choice):
-            pages = _filled(sizes, order, lie, count, rooms, (least_gap, choice))
+            pages = _in_turn(order, lie, count, partial(filled, choice=choice))
             if pages is not None:
                 found.setdefault(tuple(frozenset(each.places) for each in pages), pages)
                 if not _parted(pages, pairs) or len(found) == _ENOUGH:
                     break
-        for pages in sorted(found.values(), key=lambda pages: _parted(pages, pairs)):
-            yield [page_spread(sizes, each, rooms[each.orientation], least_gap) or each
-                   for each in pages]  # fmt: skip
+        yield from sorted(found.values(), key=lambda pages: _parted(pages, pairs))
+
+
+def _area(sizes: Sequence[Size], of: Iterable[int], gap: float) -> float:
+    """What these take with a gap at two sides of each [mm2]."""
+    return sum((sizes[index][0] + gap) * (sizes[index][1] + gap) for index in of)
 
 
 def _parted(pages: Sequence[PackedPage], pairs: Sequence[tuple[int, int]]) -> int:
@@ -94,7 +109,7 @@ def _parted(pages: Sequence[PackedPage], pairs: Sequence[tuple[int, int]]) -> in
     return sum(on[a] != on[b] for a, b in pairs)
 
 
-def _orders(sizes: Sequence[Size], pairs: Sequence[tuple[int, int]]) -> list[list[int]]:
+def _orders(sizes: Sequence[Size], pairs: Sequence[tuple[int, int]]) -> list[tuple[int, ...]]:
     """In which they look for a place: as given, by size, what belongs together in turn, others."""
     every = list(range(len(sizes)))
     keys = (
@@ -108,7 +123,7 @@ def _orders(sizes: Sequence[Size], pairs: Sequence[tuple[int, int]]) -> list[lis
         lots = _lots(len(sizes), pairs)
         orders += [sorted(order, key=lots.__getitem__) for order in orders]
     orders += _shuffled(len(sizes))
-    return orders
+    return [tuple(order) for order in orders]
 
 
 def _lots(count: int, pairs: Sequence[tuple[int, int]]) -> list[int]:
@@ -161,22 +176,19 @@ def _fits(size: Size, rooms: Iterable[Box2]) -> bool:
     return any(size[0] <= room.width and size[1] <= room.height for room in rooms)
 
 
-def _filled(
-    sizes: Sequence[Size],
-    order: Sequence[int],
+def _in_turn(
+    order: tuple[int, ...],
     ways: Sequence[Orientation],
     count: int,
-    rooms: Mapping[Orientation, Box2],
-    how: _How,
+    filled: Callable[[tuple[int, ...], Orientation], PackedPage],
 ) -> list[PackedPage] | None:
     """So many pages in turn that lie as told; none where they do not hold all."""
     pages = []
     for number in range(count):
-        way = ways[number % len(ways)]
-        places = _packed(sizes, order, rooms[way], how)
-        if places:
-            pages.append(PackedPage(orientation=way, places=places))
-        order = [index for index in order if index not in places]
+        page = filled(order, ways[number % len(ways)])
+        if page.places:
+            pages.append(page)
+        order = tuple(index for index in order if index not in page.places)
     return None if order else pages
 
 
@@ -197,13 +209,20 @@ def page_spread(
         lambda index: -sizes[index][1],
         lambda index: -sizes[index][0],
     ))]  # fmt: skip
-    gaps = [*(each for each in _GAPS_MM if each > least_gap), least_gap]
-    for gap, order, choice in product(gaps, orders, _Choice):
-        places = _packed(sizes, order, room, (gap, choice))
-        if len(places) == len(order):
-            break
-    else:
+
+    def apart(gap: float) -> dict[int, Point2] | None:
+        if _area(sizes, given, gap) > (room.width + gap) * (room.height + gap):
+            return None
+        tries = (
+            _packed(sizes, order, room, (gap, choice)) for order, choice in product(orders, _Choice)
+        )
+        return next((places for places in tries if len(places) == len(given)), None)
+
+    near = apart(least_gap)
+    if near is None:
         return None
+    wider = (apart(gap) for gap in _GAPS_MM if gap > least_gap)
+    places = next((each for each in wider if each is not None), near)
     right = max(x + sizes[index][0] for index, (x, _) in places.items())
     low = min(y for _, y in places.values())
     dx, dy = (room.right - right) / 2, (low - room.bottom) / 2
@@ -248,7 +267,7 @@ def _packed(
     free = [(room.left, room.bottom - gap, room.right + gap, room.top)]
     for each in taken:
         grown = (each.left - gap, each.bottom - gap, each.right + gap, each.top + gap)
-        free = _largest([rest for box in free for rest in _without(box, grown)])
+        free = _largest_left(free, grown)
     places: dict[int, Point2] = {}
     for index in order:
         wide, high = sizes[index][0] + gap, sizes[index][1] + gap
@@ -266,35 +285,46 @@ def _packed(
             break
         places[index] = (left, top - sizes[index][1])
         used = (left, top - high, left + wide, top)
-        free = _largest([rest for box in free for rest in _without(box, used)])
+        free = _largest_left(free, used)
     return places
 
+
+_NEAR = 1e-6
 
 _Edges = tuple[float, float, float, float]
 """Left, bottom, right and top of a rectangle [mm]: thousands of them are tried for one sheet."""
 
 
+def _largest_left(free: Sequence[_Edges], taken: _Edges) -> list[_Edges]:
+    """The largest rectangles that are free once another is taken out of such ones.
+
+    What it does not touch stays as large: only what it cuts may come to lie in another.
+    """
+    whole: list[_Edges] = []
+    cut: dict[_Edges, None] = {}
+    left, bottom, right, top = taken
+    for box in free:
+        if (
+            right - box[0] < _NEAR or box[2] - left < _NEAR
+            or top - box[1] < _NEAR or box[3] - bottom < _NEAR
+        ):  # fmt: skip
+            whole.append(box)
+        else:
+            cut.update(dict.fromkeys(_without(box, taken)))
+    every = [*whole, *cut]
+    return whole + [box for box in cut if not any(_holds(each, box) for each in every)]
+
+
 def _without(box: _Edges, taken: _Edges) -> list[_Edges]:
     """The largest rectangles that are left of one when another is taken out of it."""
     left, bottom, right, top = box
-    near = 1e-6
-    if taken[2] - left < near or right - taken[0] < near:
-        return [box]
-    if taken[3] - bottom < near or top - taken[1] < near:
-        return [box]
     sides = (
         (left, bottom, min(right, taken[0]), top),
         (max(left, taken[2]), bottom, right, top),
         (left, bottom, right, min(top, taken[1])),
         (left, max(bottom, taken[3]), right, top),
     )
-    return [each for each in sides if each[2] - each[0] > 1e-6 and each[3] - each[1] > 1e-6]
-
-
-def _largest(boxes: Sequence[_Edges]) -> list[_Edges]:
-    """Those that lie in no other, equal ones once."""
-    unlike = list(dict.fromkeys(boxes))
-    return [box for box in unlike if not any(_holds(each, box) for each in unlike)]
+    return [each for each in sides if each[2] - each[0] > _NEAR and each[3] - each[1] > _NEAR]
 
 
 def _holds(outer: _Edges, inner: _Edges) -> bool:
