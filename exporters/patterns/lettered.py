@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import product
 from typing import Any
 
 from shapely.geometry import LineString, MultiLineString
@@ -18,7 +19,8 @@ from exporters.sheets.space import Space
 from exporters.sheets.values import Anchor, Filled, Item, Lettering, Stroke
 from furniture.parts.vectors import Point2
 
-_REACH_MM = 5.5
+_REACH_MM = 4.5
+"""What is shown of a point stands so far inside the window: a cross whole, an arrow's head."""
 _SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 _TOUCH_MM = 0.05
 _APART_MM = 4.0
@@ -70,10 +72,12 @@ def _cross_letter(cross: Cross, space: Space, style: SheetStyle) -> list[Item]:
     x, y = cross.at
     height = style.heading_height_mm
     tries = []
-    for away in (1.5, 3.0, 5.0):
-        for dx, dy in ((1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)):
+    level = -height / 2
+    for away, ups in ((1.5, (1.0, -1.0)), (3.0, (0.0,)), (3.0, (1.0, -1.0)), (5.0, (1.0, -1.0))):
+        up = {1.0: away + 1.0, 0.0: level, -1.0: -away - height - 1.0}
+        for dy, dx in product(ups, (1.0, -1.0)):
             anchor = Anchor.LEFT if dx > 0 else Anchor.RIGHT
-            at = (x + dx * (away + 1.0), y + (dy * (away + 1.0) if dy > 0 else -away - height - 1))
+            at = (x + dx * (away + (1.0 if dy else 2.0)), y + up[dy])
             text = Lettering(text=cross.letter, at=at, height=height, anchor=anchor)
             tries.append((text, lettering_box(text)))
     found = place_first_free(tries, space, 0.4)

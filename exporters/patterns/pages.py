@@ -20,15 +20,18 @@ from exporters.sheets.title_block import frame_items
 from exporters.sheets.values import Anchor, Item, Lettering, Sheet
 from furniture.units import Shown
 
-_HEADER_MM = 27.0
+_HEADER_MM, _SHARED_HEADER_MM = 27.0, 22.0
 _STRIP_MM = 9.0
-"""The heading's height and the width of the strip on the left with the upright test bar [mm]."""
+"""The heading's height, that of a page which several patterns share and which names none of them,
+and the width of the strip on the left with the upright test bar [mm]."""
 _PAD_MM = 3.0
 _ROOMS_FOR_WORDS_MM, _NARROWER_MM = (64.0, 52.0, 40.0, 28.0), (4.0, -10.0, -20.0)
 """For the words on both sides of a small pattern, the most that is given first, and of one that is
 so thin that all words stand above and below it [mm]. Own rule."""
 _THIN_MM = 40.0
 _BETWEEN_MM = 6.0
+_STRIP_SIDES_MM = (MARGIN_MM, 12.5, 9.0)
+"""Above and below a story stick, for crosses and words: the most that costs no page. Own rule."""
 _STRIP_ENDS_MM = 6.0
 """Beyond the ends of a story stick, which have no crosses [mm]. Own rule."""
 _UNDER_MM, _LEAST_GAP_MM = 3.0, 1.5
@@ -54,6 +57,7 @@ class _Page:
     orientation: Orientation
     headings: tuple[str, ...]
     items: tuple[Item, ...]
+    header_mm: float = _HEADER_MM
 
 
 def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
@@ -65,19 +69,24 @@ def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
         look: paper, pens, unit.
     """
     pages: list[_Page] = []
-    strips: list[_Block] = []
+    sticks: list[Pattern] = []
     small: list[_Block] = []
     for pattern in each_once(patterns):
-        strip = _strip(pattern, look)
+        strip = _strip(pattern, look, MARGIN_MM)
         if _is_small(pattern, look):
             small.append(_small(pattern, look))
         elif strip and _is_worth_pages(pattern, strip):
-            strips += _strips(pattern, strip, look)
+            sticks.append(pattern)
         else:
             orientation, tiling = _tiled(pattern, look)
             if _is_worth_pages(pattern, tiling):
                 pages += _joined_pages(pattern, tiling, orientation, look)
-    pages += _shared_pages(strips, small, look)
+    ways = [
+        _shared_pages([strip for stick in sticks for strip in _strips(stick, look, sides)],
+                      small, look)
+        for sides in (_STRIP_SIDES_MM if sticks else _STRIP_SIDES_MM[:1])
+    ]  # fmt: skip
+    pages += min(ways, key=len)
     total = len(pages)
     return tuple(_sheet(page, number, total, look) for number, page in enumerate(pages, start=1))
 
@@ -91,13 +100,13 @@ def _is_worth_pages(pattern: Pattern, tiling: Tiling) -> bool:
     return len(tiling.windows) <= MOST_PAGES or pattern.printed is Printed.ON_ALL_IT_TAKES
 
 
-def _window(orientation: Orientation, look: PageLook) -> Box2:
+def _window(orientation: Orientation, look: PageLook, header_mm: float = _HEADER_MM) -> Box2:
     frame = frame_of(look.paper, orientation)
     return Box2(
         left=frame.left + _STRIP_MM,
         bottom=frame.bottom,
         right=frame.right,
-        top=frame.top - _HEADER_MM,
+        top=frame.top - header_mm,
     ).grown(-1.0)
 
 
@@ -163,7 +172,7 @@ def _shared_pages(strips: Sequence[_Block], small: Sequence[_Block], look: PageL
     if not blocks:
         return []
     ways = (Orientation.LANDSCAPE,) if strips else tuple(Orientation)
-    rooms = {way: _window(way, look).grown(1e-6) for way in ways}
+    rooms = {way: _window(way, look, _SHARED_HEADER_MM).grown(1e-6) for way in ways}
     sizes = [(each.box.width, each.box.height) for each in blocks]
     packed = pages_packed(sizes, rooms, 0.0)
     assert packed is not None, "each of them fits a page by itself"
@@ -175,21 +184,32 @@ def _shared_pages(strips: Sequence[_Block], small: Sequence[_Block], look: PageL
             items += [moved_item(item, x - box.left, y - box.bottom)
                       for item in blocks[index].items]  # fmt: skip
         headings = tuple(dict.fromkeys(blocks[index].heading for index in sorted(page.places)))
-        made.append(_Page(page.orientation, headings, tuple(items)))
+        made.append(_Page(page.orientation, headings, tuple(items), _SHARED_HEADER_MM))
     return made
 
 
-def _strip(pattern: Pattern, look: PageLook) -> Tiling | None:
+def _strip(pattern: Pattern, look: PageLook, sides_mm: float) -> Tiling | None:
     """How a long pattern is shared out over strips that leave half of a page or more to others."""
     window = _window(Orientation.LANDSCAPE, look)
-    high = pattern.core.height + 2 * MARGIN_MM
+    high = pattern.core.height + 2 * sides_mm
     if high + _BETWEEN_MM > window.height / 2:
         return None
-    return tiling_of(pattern, window.width, high, ends_mm=_STRIP_ENDS_MM)
+    return tiling_of(pattern, window.width, high, ends_mm=_STRIP_ENDS_MM, sides_mm=sides_mm)
 
 
-def _strips(pattern: Pattern, tiling: Tiling, look: PageLook) -> list[_Block]:
+def _strips(pattern: Pattern, look: PageLook, sides_mm: float) -> list[_Block]:
+    """The strips from left to right; with more room at their sides where words would be lost."""
+    roomy = _strips_with(pattern, look, MARGIN_MM)
+    close = _strips_with(pattern, look, sides_mm)
+    said = [sorted(word for each in some for word in _words_of(each.items))
+            for some in (roomy, close)]  # fmt: skip
+    return close if said[0] == said[1] else roomy
+
+
+def _strips_with(pattern: Pattern, look: PageLook, sides_mm: float) -> list[_Block]:
     """The strips from left to right, each with its heading over it."""
+    tiling = _strip(pattern, look, sides_mm)
+    assert tiling is not None, "a story stick is no higher than with the most room at its sides"
     frame, height = _window(Orientation.LANDSCAPE, look), look.style.text_height_mm
     strips = []
     for index, window in enumerate(tiling.windows):
@@ -251,7 +271,7 @@ def _words_of(items: Sequence[Item]) -> list[str]:
 def _sheet(page: _Page, number: int, total: int, look: PageLook) -> Sheet:
     frame = frame_of(look.paper, page.orientation)
     items: list[Item] = list(frame_items(frame))
-    below = frame.top - _HEADER_MM
+    below = frame.top - page.header_mm
     items.append(stroke((frame.left, below), (frame.right, below), LineClass.TITLE_BLOCK))
     beside = frame.left + _STRIP_MM
     items.append(stroke((beside, frame.bottom), (beside, below), LineClass.TITLE_BLOCK))

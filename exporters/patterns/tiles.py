@@ -48,7 +48,14 @@ class Tiling:
     crosses: tuple[Cross, ...]
 
 
-def tiling_of(pattern: Pattern, wide: float, high: float, *, ends_mm: float = MARGIN_MM) -> Tiling:
+def tiling_of(
+    pattern: Pattern,
+    wide: float,
+    high: float,
+    *,
+    ends_mm: float = MARGIN_MM,
+    sides_mm: float = MARGIN_MM,
+) -> Tiling:
     """The pages that hold the pattern and the room round it.
 
     Args:
@@ -57,9 +64,10 @@ def tiling_of(pattern: Pattern, wide: float, high: float, *, ends_mm: float = MA
         high: of a page's window [mm].
         ends_mm: room left and right of the wood [mm]; crosses need all of the margin, where pages
             join above one another.
+        sides_mm: room above and below the wood [mm]; crosses that stand there need it.
     """
     tight, core = pattern.core.grown(_TIGHT_MM), pattern.core
-    area = replace(core.grown(MARGIN_MM), left=core.left - ends_mm, right=core.right + ends_mm)
+    area = replace(core.grown(sides_mm), left=core.left - ends_mm, right=core.right + ends_mm)
     columns, rows = _count(area.width, wide), _count(area.height, high)
     if tight.width <= wide and tight.height <= high:
         columns, rows = 1, 1
@@ -77,9 +85,10 @@ def tiling_of(pattern: Pattern, wide: float, high: float, *, ends_mm: float = MA
     )
     seams_x = [left + column * step_x + OVERLAP_MM / 2 for column in range(1, columns)]
     seams_y = [bottom + row * step_y + OVERLAP_MM / 2 for row in range(1, rows)]
+    inside = min(_INSIDE_MM, sides_mm / 2)
     places = sorted(
         {
-            *product(seams_x, (area.bottom + _INSIDE_MM, *seams_y, area.top - _INSIDE_MM)),
+            *product(seams_x, (area.bottom + inside, *seams_y, area.top - inside)),
             *product((area.left + _INSIDE_MM, *seams_x, area.right - _INSIDE_MM), seams_y),
         },
         key=lambda at: (at[0], -at[1]),
