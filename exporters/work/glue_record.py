@@ -83,6 +83,7 @@ def _glue_up(stage: Stage, takes: Gluing | None) -> dict[str, Any]:
         "number": stage.number,
         "bodies": [list(body) for body in stage.bodies],
         "dry": list(stage.dry),
+        "at_once": [{"on": one.carrier, "parts": list(one.parts)} for one in stage.at_once],
         "glued": [[each.into, each.incoming] for each in stage.glued],
         "areas": [
             {"grain": each.grain.value, "area_mm2": _tidy(each.area_mm2)} for each in stage.areas

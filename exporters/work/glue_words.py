@@ -237,6 +237,9 @@ class GlueWords:
         yield from self._things(each.thing for each in stage.fixed_with)
         if stage.weights:
             yield f"in with it: {listed([each.name for each in stage.weights])}"
+        for each in stage.at_once:
+            woods = woods_in_words(named_in(self.piece, each.parts))
+            yield f"{woods} go on {each.carrier} at once: glued to each other alone they swing"
         if stage.held_true_by:
             woods = woods_in_words(named_in(self.piece, stage.held_true_by))
             it = "it holds" if len(stage.held_true_by) == 1 else "they hold"

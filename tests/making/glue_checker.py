@@ -15,6 +15,7 @@ import numpy as np
 from manifold3d import CrossSection, Manifold
 
 from furniture.assembly import Step
+from furniture.joints.joint import Joining, Role
 from furniture.making.glue_ups import Caul, ClampLine, GlueUps, Levelling, Pad, Stage, When
 from furniture.parts.cuts import record_of
 from furniture.pieces import Piece
@@ -43,7 +44,7 @@ Lot = frozenset[str]
 
 def faults_of(piece: Piece, found: GlueUps) -> list[str]:
     """Everything wrong with some glue-ups; none when they are right."""
-    return [*_glue(piece, found), *_Bench(piece).work(found)]
+    return [*_glue(piece, found), *_Bench(piece).work(found), *_in_the_air(piece, found)]
 
 
 def _glue(piece: Piece, found: GlueUps) -> Iterator[str]:
@@ -66,6 +67,38 @@ def _glue(piece: Piece, found: GlueUps) -> Iterator[str]:
         faces = sum(face.glue is not None for each in stage.glued for face in each.faces)
         if len(stage.spread) != faces:
             yield f"stage {stage.number} spreads {len(stage.spread)} faces of {faces}"
+
+
+def _in_the_air(piece: Piece, found: GlueUps) -> Iterator[str]:
+    """What meets end to side in plain glue swings about that line until something else holds it.
+
+    Where a third part is glued to both, they are on it when that glue sets, or together with it.
+    """
+    glued = [{each.into, each.incoming} for each in piece.joinings if each.glued_faces]
+    lots = [frozenset({each.instance}) for each in piece.placed]
+    for stage in found.stages:
+        for step in stage.moves:
+            both = frozenset({*step.moving, *step.onto})
+            lots = [each for each in lots if not each & both] + [both]
+        for each in (one for one in stage.glued if _swings(piece, one)):
+            first, second = each.into, each.incoming
+            lot = next(one for one in lots if first in one) | {*stage.held_true_by}
+            carriers = {
+                placed.instance
+                for placed in piece.placed
+                if {placed.instance, first} in glued and {placed.instance, second} in glued
+            }
+            if carriers and not carriers & lot:
+                yield f"stage {stage.number} glues {second} to {first} in the air"
+
+
+def _swings(piece: Piece, each: Joining) -> bool:
+    """Whether a joint is one plain face on end grain, with no fastener through it."""
+    if each.role is not Role.CORNER or each.fasteners or len(each.faces) != 1:
+        return False
+    normal = np.array(each.faces[0].normal)
+    frames = [one.placement for one in piece.placed if one.instance in (each.into, each.incoming)]
+    return any(abs(float(normal @ np.array(frame.x_axis))) > 0.99 for frame in frames)
 
 
 class _Bench:

@@ -27,6 +27,7 @@ from furniture.making.glue_ups import (
     NoStages,
     Stage,
     When,
+    clusters,
     proud_of,
     stages_of,
 )
@@ -399,6 +400,30 @@ def test_a_clamp_presses_through_wood_and_not_across_the_room_above_a_lip() -> N
     planted = (*found.stages[:at], replace(stage, clamps=lines), *found.stages[at + 1 :])
     told = faults_of(piece, replace(found, stages=planted))
     assert any("presses on tier 2" in each for each in told), told
+
+
+def test_lips_that_are_glued_to_each_other_go_on_their_tier_at_once(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Two strips end to side, with nothing round them, were glued in one stage with the tiers."""
+    thin = Stock(name="thin", species="cherry", thickness="12 mm")
+    tier = Tier(width="220 mm", depth="110 mm", rise="120 mm")
+    piece = FootedStand(
+        name="lipped", thick=Stock(name="thick", species="cherry", thickness="22 mm"), thin=thin,
+        base_width="260 mm", base_depth="200 mm", post_width="100 mm", tiers=[tier, tier, tier],
+        lips=[Lip(on="tier 1", height="28 mm", edges=[LipEdge.FRONT, LipEdge.LEFT])],
+    ).build()  # fmt: skip
+    found = stages_of(piece, assembly_of(piece))
+    assert isinstance(found, GlueUps)
+    assert faults_of(piece, found) == []
+    (stage,) = [each for each in found.stages if each.at_once]
+    lips = ("tier 1 front lip", "tier 1 left lip")
+    assert [(each.carrier, each.parts) for each in stage.at_once] == [("tier 1", lips)]
+    assert len(stage.glued) == 3
+    monkeypatch.setattr(clusters, "on_carriers", lambda joinings: {})
+    apart = stages_of(piece, assembly_of(piece))
+    assert isinstance(apart, GlueUps)
+    assert any("in the air" in each for each in faults_of(piece, apart))
 
 
 def test_where_no_head_has_room_it_is_told_and_no_clamp_is_counted() -> None:

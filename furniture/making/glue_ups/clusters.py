@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
@@ -62,6 +62,8 @@ def clusters_of(piece: Piece) -> tuple[Cluster, ...]:
         )
         for row in glued
     }
+    for row in frozenset[int]().union(*on_carriers(piece.joinings).values()):
+        keys[row] = (Nature.SEATS, None)
     late = {Nature.SEATS, Nature.TONGUES}
     lots = _lots(piece.joinings, [row for row in glued if keys[row][0] not in late])
     clusters = _hanging_together(
@@ -71,6 +73,31 @@ def clusters_of(piece: Piece) -> tuple[Cluster, ...]:
         Cluster(nature=keys[min(each)][0], line=keys[min(each)][1], joinings=frozenset(each))
         for each in clusters
     )
+
+
+def on_carriers(joinings: Sequence[Joining]) -> Mapping[str, frozenset[int]]:
+    """By the carrier, rows of what its parts meet in that nothing else holds, and are stuck on by.
+
+    End to side in plain glue they swing about that line: they go on their carrier at once.
+
+    Args:
+        joinings: that take glue, or all of a piece.
+    """
+    faces = [row for row, each in enumerate(joinings) if is_glued(each) and is_face_to_face(each)]
+    carried = {
+        (joinings[row].into, joinings[row].incoming): row
+        for row in faces
+        if joinings[row].role in (Role.SEAT, Role.EDGE_GLUE)
+    }
+    found: dict[str, frozenset[int]] = {}
+    for row in faces:
+        each = joinings[row]
+        for carrier in dict.fromkeys(into for into, _ in carried):
+            ends = [(carrier, each.into), (carrier, each.incoming)]
+            if each.role is Role.CORNER and all(end in carried for end in ends):
+                own = {row, *(carried[end] for end in ends)}
+                found[carrier] = found.get(carrier, frozenset()) | own
+    return found
 
 
 def split_where_long(

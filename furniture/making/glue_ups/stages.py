@@ -25,6 +25,7 @@ from furniture.making.glue_ups.clusters import (
     faces_count,
     is_glued,
     is_mitre,
+    on_carriers,
     split_where_long,
 )
 from furniture.making.glue_ups.flush import Proud, in_a_planes_way, left_long_of, proud_of
@@ -39,7 +40,7 @@ from furniture.making.glue_ups.pressing import (
     without_room,
 )
 from furniture.making.glue_ups.spread import areas_of, bare_of, fasteners_of, spread_of
-from furniture.making.glue_ups.values import GlueBench, GlueUps, NoStages, Stage
+from furniture.making.glue_ups.values import AtOnce, GlueBench, GlueUps, NoStages, Stage
 from furniture.parts.part import Placed
 from furniture.pieces.piece import Piece
 from furniture.rules.tools import BLOCK_SLENDER, CLAMP_BAR, HEAD_BEARS, HEAD_DEEP, LEAST_BLOCK
@@ -260,6 +261,13 @@ def _stage(
         fixed_with=(),
         weights=(),
         held_true_by=held_true_by,
+        at_once=tuple(
+            AtOnce(carrier=carrier, parts=tuple(dict.fromkeys(
+                name for row in sorted(rows) for name in (glued[row].into, glued[row].incoming)
+                if name != carrier
+            )))
+            for carrier, rows in on_carriers(glued).items()
+        ),
         clamps=tuple(each for each in lines if has_room(each)),
         bands=bands,
         unpressed=without_room(lines, free),

@@ -244,6 +244,14 @@ class Trimming:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AtOnce:
+    """Parts that go on what carries them together: nothing else would hold them square."""
+
+    carrier: str
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stage:
     """One glue-up: all that is closed before the glue sets.
 
@@ -262,6 +270,7 @@ class Stage:
         weights: weights that come in with what they lie on.
         held_true_by: instances put on dry to hold the others in their places: the clamps press on
             them, and they come off with the clamps.
+        at_once: what goes on its carrier together with what it is glued to.
         clamps: straight lines of force.
         bands: round closed rings of mitres.
         unpressed: joints that want a clamp, and on which none has room or wood to bear on.
@@ -285,6 +294,7 @@ class Stage:
     fixed_with: tuple[FixedWith, ...]
     weights: tuple[FixedBody, ...]
     held_true_by: tuple[str, ...]
+    at_once: tuple[AtOnce, ...]
     clamps: tuple[ClampLine, ...]
     bands: tuple[Band, ...]
     unpressed: tuple[Pair, ...]
