@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -51,7 +51,7 @@ def own_notes_of(
     notes += [f"{board.description}."] if board.description else []
     notes.append(f"Yield {plan.yield_share:.0%}.")
     alike = lies_alike(outcome, plan, called)
-    notes += [alike] if alike else []
+    notes += [alike] if alike and alike != _usual(outcome, called) else []
     notes += _sequences(outcome, plan)
     notes += _commons(outcome, plan)
     return [copies_whole(each, outcome.job) for each in notes]
@@ -71,6 +71,11 @@ def general_notes(
         "the side named to the blade. Listed pieces are as wide as they get, offcuts by their "
         "letter as far as they are square."
     ]
+    lie, usual = [lies_alike(outcome, plan, called) for _, plan in boards], _usual(outcome, called)
+    if usual and usual in lie:
+        is_all = all(each == usual for each in lie)
+        told = usual if is_all else f"Where nothing else is said: {usual}"
+        notes.append(copies_whole(told, outcome.job))
     if any(step.guide is Guide.PLANE for _, plan in boards for step in saw_steps(outcome, plan)):
         notes.append("Plane: so little is taken off with the plane or the jointer, not the saw.")
     if any(
@@ -84,6 +89,15 @@ def general_notes(
     if not called.steps:
         notes.append(f'In a job file the cuts are those of work = "{plan_mark(outcome)}".')
     return notes
+
+
+def _usual(outcome: CuttingOutcome, called: Called) -> str:
+    """How the parts of most boards lie, so that a sheet says it once for all of these; empty where
+    no two boards have it in common."""
+    told = Counter(lies_alike(outcome, plan, called) for plan in outcome.used)
+    del told[""]
+    ((usual, count),) = told.most_common(1) or (("", 0),)
+    return usual if count > 1 else ""
 
 
 def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:

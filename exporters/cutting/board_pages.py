@@ -15,7 +15,7 @@ from exporters.cutting.board_notes import general_notes
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.draft import BoardTask, Detail
 from exporters.cutting.ground import Effort
-from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.callouts import CLOSE_SHARE, NoRoomError
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
 from exporters.sheets.note_lines import place_notes
@@ -221,7 +221,7 @@ class BoardPages:
         _, fields = self.fields_of(boards)
         block, title = title_block(replace(fields, scale=scale), frame.right, frame.bottom, style)
         notes = (" ".join(general_notes(self.outcome, boards, self.called)),)
-        written, top = place_notes(notes, frame, title, style)
+        written, top = place_notes(notes, frame, title, style, CLOSE_SHARE)
         items = [*frame_items(frame), *block, *written]
         return items, Box2(
             left=frame.left + _EDGE_MM, right=frame.right - _EDGE_MM, bottom=top + 1.0,

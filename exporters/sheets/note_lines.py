@@ -10,7 +10,11 @@ from exporters.sheets.values import Item
 
 
 def place_notes(
-    notes: tuple[str, ...], frame: Box2, title: Box2, style: SheetStyle
+    notes: tuple[str, ...],
+    frame: Box2,
+    title: Box2,
+    style: SheetStyle,
+    share: float = LINE_SHARE,
 ) -> tuple[list[Item], float]:
     """The notes beside the title block, or above it where there is no room, and their top [mm].
 
@@ -19,21 +23,22 @@ def place_notes(
         frame: of the sheet.
         title: the title block.
         style: pens and heights.
+        share: of a capital from one line to the next.
     """
     if not notes:
         return [], title.top
     beside = title.left - frame.left - 5.0
-    pitch = style.text_height_mm * LINE_SHARE
+    pitch = style.text_height_mm * share
     if beside > 45.0:
         lines = _lines(notes, beside, style)
         high = len(lines) * pitch
         top = max(frame.bottom + high + 2.0, title.top - 1.5)
         over = len(_lines(notes, frame.width - 4.0, style)) * pitch + 3.5
         if top - title.top <= over:
-            return list(text_lines(lines, frame.left + 2.5, top, style)), max(title.top, top)
+            return list(text_lines(lines, frame.left + 2.5, top, style, share)), max(title.top, top)
     lines = _lines(notes, frame.width - 4.0, style)
     top = title.top + len(lines) * pitch + 2.5
-    return list(text_lines(lines, frame.left + 2.5, top, style)), top + 1.0
+    return list(text_lines(lines, frame.left + 2.5, top, style, share)), top + 1.0
 
 
 def _lines(notes: tuple[str, ...], width: float, style: SheetStyle) -> tuple[str, ...]:

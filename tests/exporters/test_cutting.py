@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import re
+from collections import Counter
 from fractions import Fraction
 
 import ezdxf
@@ -79,17 +80,27 @@ def _lies(laid, names):
 
 
 def test_how_parts_lie_is_said_once_where_they_lie_alike(documents):
-    """In a sentence above the list; where they do not, each row of the list says it."""
+    """Once on a sheet for all boards of the most usual way, in a sentence above its list for any
+    other one; where the parts of a board lie in several ways, each row of the list says it."""
     for name in MODELS:
         outcome, names = outcome_of_model(name), FaceNames(piece=piece_of(name))
         plans = {each.board.lower(): each for each in outcome.used}
+        all_ways = [
+            {_lies(outcome.laid(each), names) for each in plan.placements} for plan in outcome.used
+        ]
+        counted = Counter(next(iter(each)) for each in all_ways if len(each) == 1)
+        usual = {way for way, count in counted.most_common(1) if count > 1}
         for sheet in (sheet for model, sheet in documents if model == name):
             texts = [text.dxf.text for text in documents[name, sheet].query("TEXT")]
             ways = [
                 {_lies(outcome.laid(each), names) for each in plans[board].placements}
                 for board in _boards_on(sheet)
             ]
-            assert " ".join(texts).count("Parts lie with their") == sum(len(e) == 1 for e in ways)
+            own = sum(len(each) == 1 and each != usual for each in ways)
+            told = " ".join(texts)
+            assert told.count("Parts lie with their") == own + (usual in ways)
+            is_mixed = usual in ways and any(each != usual for each in ways)
+            assert ("Where nothing else is said: Parts lie" in told) == is_mixed
             assert texts.count("up") == sum(len(each) > 1 for each in ways)
 
 
