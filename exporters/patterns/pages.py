@@ -86,7 +86,8 @@ def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
                       small, look)
         for sides in (_STRIP_SIDES_MM if sticks else _STRIP_SIDES_MM[:1])
     ]  # fmt: skip
-    pages += min(ways, key=len)
+    fewest: list[_Page] = min(ways, key=len)
+    pages += fewest
     total = len(pages)
     return tuple(_sheet(page, number, total, look) for number, page in enumerate(pages, start=1))
 

@@ -10,12 +10,14 @@ from reportlab.platypus import Flowable, KeepTogether, Paragraph, Table, TableSt
 
 from exporters.pdf.fonts import drawable
 from exporters.report.abreast import BETWEEN_MM, abreast
-from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, styles
+from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, headed, styles
 from exporters.report.unbroken import unbroken
 from furniture.checks.finding import Show
 from furniture.checks.tolerances import Chain, Error, shares, statistical_mm, worst_case_mm
 
-BAR_MM = 3.0
+BAR_MM = 2.3
+_MOST_BESIDE, _WIDE_MM = 3, 80.0
+"""So many chains stand beside one another; a table as wide as this has longer bars [mm]."""
 
 
 class ShareBar(Flowable):  # type: ignore[misc]
@@ -40,8 +42,8 @@ class ShareBar(Flowable):  # type: ignore[misc]
 
 
 def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flowable]:
-    """For every chain its sums and its measurements, the one that matters most first, two chains
-    beside each other.
+    """For every chain its sums and its measurements, the one that matters most first, chains beside
+    one another.
 
     Args:
         chains: of the piece.
@@ -54,16 +56,16 @@ def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flow
         "Careful work at a small shop's saw (common practice, no source). A bar is a measurement's "
         "share of the error by chance: take most care with the first."
     )
-    head: list[Flowable] = [_p("Which measurements matter most", "head"), _p(words, "small")]
-    half = (width_mm - BETWEEN_MM) / 2.0
+    head: list[Flowable] = [headed("Which measurements matter most", words)]
+    beside = min(max(len(chains), 2), _MOST_BESIDE)
+    wide = (width_mm - (beside - 1) * BETWEEN_MM) / beside
     blocks: list[list[Flowable]] = [
-        [_title(chain, show), _table(chain, show, half)] for chain in chains
+        [_title(chain, show), _table(chain, show, wide)] for chain in chains
     ]
     found: list[Flowable] = []
-    for at in range(0, len(blocks), 2):
-        pair = [*blocks[at : at + 2], []][:2]  # one alone has as much room
-        side_by_side = abreast([(each, half) for each in pair], above_mm=1.0)
-        found.append(KeepTogether([*head, side_by_side]))
+    for at in range(0, len(blocks), beside):
+        row = [*blocks[at : at + beside], *([] for _ in range(beside))][:beside]
+        found.append(KeepTogether([*head, abreast([(each, wide) for each in row], above_mm=0.6)]))
         head = []
     return found
 
@@ -76,16 +78,17 @@ def _title(chain: Chain, show: Show) -> Flowable:
 
 def _table(chain: Chain, show: Show, width_mm: float) -> Flowable:
     errors = {each.what: each for each in chain.errors}
-    columns = [width_mm * share for share in (0.47, 0.29, 0.10, 0.14)]
+    figure, share_mm, bar = 14.0, 7.3, 4.6 if width_mm < _WIDE_MM else 13.0
+    columns = [width_mm - figure - share_mm - bar, figure, share_mm, bar]
     rows = []
     for share in shares(chain.errors):
         error = errors[share.what]
         rows.append(
             [
-                _p(share.what, "small"),
-                _p(_tells(error, show), "small"),
+                _p(_times(error), "small"),
+                _p(f"± {show(error.tolerance_mm)}", "small"),
                 _p(f"{share.share:.0%}", "small"),
-                ShareBar(share.share, columns[3] - 3.0),
+                ShareBar(share.share, columns[3] - 1.2),
             ]
         )
     return Table(
@@ -97,17 +100,17 @@ def _table(chain: Chain, show: Show, width_mm: float) -> Flowable:
                 ("LINEABOVE", (0, 0), (-1, 0), THIN_PT, BLACK),
                 ("LINEBELOW", (0, 0), (-1, -1), FINE_PT, LIGHT),
                 ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
-                ("TOPPADDING", (0, 0), (-1, -1), 0.6),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.2),
-                ("LEFTPADDING", (0, 0), (-1, -1), 2),
+                ("TOPPADDING", (0, 0), (-1, -1), 0.2),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.0),
+                ("LEFTPADDING", (0, 0), (-1, -1), 1),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 1),
             ]
         ),
     )
 
 
-def _tells(error: Error, show: Show) -> str:
-    times = f", {error.count} times" if error.count > 1 else ""
-    return f"± {show(error.tolerance_mm)}{times}"
+def _times(error: Error) -> str:
+    return f"{error.what}, {error.count} times" if error.count > 1 else error.what
 
 
 def _p(text: str, style: str) -> Paragraph:

@@ -1,4 +1,4 @@
-"""Every finding in a row with its verdict, in two columns beside each other."""
+"""Every finding in a row, with its verdict where it is not in order, in two columns."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
+from itertools import groupby
 
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
@@ -30,23 +31,24 @@ from furniture.checks.finding import Finding, Kind, Sense, Show, Verdict
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import badness
 
-_HEADINGS = ("check, where", "found", "asked", "verdict")
-_VERDICT_MM = 11.5
+_HEADINGS = ("check, where", "found", "asked")
 _MOST_SHARE = 0.24
 """Of a column's width, what figures take at most."""
 _LEAST_MM = 11.0
 """For the heading of figures."""
 
 
-_Widths = tuple[float, float, float, float]
+_Widths = tuple[float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """A finding's cells, and whether it is the first on its subject."""
+    """A finding's cells, whether it is the first on its subject, and whether it has no figures and
+    its words therefore their room too."""
 
     cells: tuple[Flowable, ...]
     is_first: bool
+    is_bare: bool
 
 
 def every_finding(groups: Sequence[Group], show: Show, width_mm: float) -> Flowable:
@@ -61,28 +63,55 @@ def every_finding(groups: Sequence[Group], show: Show, width_mm: float) -> Flowa
     findings = [each for group in groups for each in group.findings]
     found = _room([found_and_limit(each, show)[0] for each in findings], half)
     limits = _room([_limit(each, show) for each in findings], half)
-    widths = (half - found - limits - _VERDICT_MM, found, limits, _VERDICT_MM)
+    widths = (half - found - limits, found, limits)
     return _Columns([row for group in groups for row in _rows(group, show)], widths)
 
 
 def _room(texts: Sequence[str], width_mm: float) -> float:
     """For the longest of these, and a gap [mm]."""
     wide = max((stringWidth(text, plain(), SMALL_SIZE) for text in texts), default=0.0)
-    return min(max(wide / MM + 2.0, _LEAST_MM), _MOST_SHARE * width_mm)
+    return min(max(wide / MM + 1.4, _LEAST_MM), _MOST_SHARE * width_mm)
 
 
 def _rows(group: Group, show: Show) -> Iterator[_Row]:
     """What it is about stands before the first of them."""
-    about = f'<font name="{bold()}">{escape(group.subject.value)}</font>: '
-    for index, each in enumerate(sorted(group.findings, key=badness)):
-        what = _said(f"{each.check.name}, {each.subject}")
+    about = f"{_bold(group.subject.value)}: "
+    for index, alike in enumerate(_told_together(sorted(group.findings, key=badness))):
+        each = alike[0]
+        what = _said("; ".join(_by_subject(alike)))
+        if each.verdict is not Verdict.OK:
+            what = f"{_bold(_verdict_words(each))}: {what}"
+        figures = (found_and_limit(each, show)[0], _limit(each, show))
         cells = (
             Paragraph(what if index else f"{about}{what}", styles()["small"]),
-            _p(found_and_limit(each, show)[0], "small"),
-            _p(_limit(each, show), "small"),
-            _p(_verdict_words(each), "small" if each.verdict is Verdict.OK else "small strong"),
+            *(_p(text, "small") for text in figures),
         )
-        yield _Row(cells, index == 0)
+        yield _Row(cells, index == 0, _is_bare(each))
+
+
+def _is_bare(finding: Finding) -> bool:
+    """Whether nothing of it is measured."""
+    return finding.value is None and finding.limit is None
+
+
+def _told_together(findings: Sequence[Finding]) -> Iterator[list[Finding]]:
+    """Findings that follow one another and are in order without a figure are one row; any other
+    has a row of its own."""
+    for together, some in groupby(findings, key=_is_merely_in_order):
+        if together:
+            yield list(some)
+        else:
+            yield from ([each] for each in some)
+
+
+def _is_merely_in_order(finding: Finding) -> bool:
+    return _is_bare(finding) and finding.verdict is Verdict.OK
+
+
+def _by_subject(findings: Sequence[Finding]) -> Iterator[str]:
+    """The checks in words, those of one subject together."""
+    for subject, some in groupby(findings, key=lambda each: each.subject):
+        yield f"{', '.join(each.check.name for each in some)}, {subject}"
 
 
 def _limit(finding: Finding, show: Show) -> str:
@@ -98,6 +127,10 @@ def _verdict_words(finding: Finding) -> str:
     words = VERDICT_WORDS[finding.verdict]
     is_bench = finding.check.kind is Kind.BENCH and finding.verdict is Verdict.CAUTION
     return f"{words} at the bench" if is_bench else words
+
+
+def _bold(text: str) -> str:
+    return f'<font name="{bold()}">{escape(text)}</font>'
 
 
 def _said(text: str) -> str:
@@ -178,8 +211,8 @@ def _held(heights: Sequence[float], room: float) -> int:
 def _table(rows: Sequence[_Row], widths_mm: _Widths) -> Table:
     style: list[tuple[object, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("TOPPADDING", (0, 0), (-1, -1), 0.4),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.2),
+        ("TOPPADDING", (0, 0), (-1, -1), 0.2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.0),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 2),
         ("LINEBELOW", (0, 1), (-1, -1), FINE_PT, LIGHT),
@@ -190,5 +223,6 @@ def _table(rows: Sequence[_Row], widths_mm: _Widths) -> Table:
         for at, row in enumerate(rows, start=1)
         if row.is_first and at > 1
     ]
+    style += [("SPAN", (0, at), (-1, at)) for at, row in enumerate(rows, start=1) if row.is_bare]
     cells = [[_p(text, "small strong") for text in _HEADINGS], *(list(row.cells) for row in rows)]
     return Table(cells, colWidths=[each * MM for each in widths_mm], style=TableStyle(style))

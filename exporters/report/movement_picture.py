@@ -29,7 +29,7 @@ from furniture.rules.staying import CARD_PLAY
 from furniture.rules.wood import HARMLESS_PRESS
 from furniture.timber.climates import Climate
 
-ROW_MM, BAR_MM, LINE_MM = 3.4, 2.2, 2.9
+ROW_MM, BAR_MM, LINE_MM = 3.0, 2.0, 2.7
 CHART_MM = 47.0
 """Where the chart begins, right of the words and figures of its rows [mm]."""
 
@@ -54,11 +54,11 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         self._climate = climate
         self._show = show
         self.width = width_mm * MM
-        self._title = simpleSplit(title_of(movement), bold(), SMALL_SIZE, self.width - 3 * MM)
+        self._title = simpleSplit(title_of(movement), bold(), SMALL_SIZE, self.width - 1 * MM)
         words = unbroken(self._told(), HELD)
-        lines = simpleSplit(words, plain(), SMALL_SIZE, self.width - 3 * MM)
+        lines = simpleSplit(words, plain(), SMALL_SIZE, self.width - 1 * MM)
         self.words = [line.replace(HELD, " ") for line in lines]
-        head = (len(self._title) + len(self.words)) * LINE_MM + 1.5
+        head = (len(self._title) + len(self.words)) * LINE_MM + 0.8
         self._chart = (3 * ROW_MM + 4.8) * MM
         self.height = head * MM + self._chart
         low, high = _range(movement, self._limits)

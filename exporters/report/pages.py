@@ -25,7 +25,17 @@ from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
 from exporters.report.plan_picture import Mark, PlanPicture, seen_from_above, signs_of
 from exporters.report.standing import Stands, standing_answer
-from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, bold, styles
+from exporters.report.style import (
+    BLACK,
+    FINE_PT,
+    LIGHT,
+    MM,
+    TEXT_SIZES,
+    THIN_PT,
+    bold,
+    headed,
+    styles,
+)
 from exporters.report.unbroken import unbroken
 from exporters.report.words import (
     GUIDANCE,
@@ -46,7 +56,8 @@ from furniture.checks.tolerances import Chain
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
-    """What the report tells: the findings, the plan if it stands, and what moves."""
+    """What the report tells: the findings, the plan if it stands, and what moves; and how large
+    its words are set [pt]."""
 
     name: str
     told: str
@@ -56,6 +67,7 @@ class Report:
     chains: tuple[Chain, ...]
     setting: Setting
     show: Show
+    text_pt: float = TEXT_SIZES[0]
 
 
 def story_of(report: Report, width_mm: float) -> list[Flowable]:
@@ -74,15 +86,15 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
     ]
 
 
-def _p(text: str, style: str) -> Paragraph:
-    return Paragraph(escape(drawable(unbroken(text))), styles()[style])
+def _p(text: str, style: str, text_pt: float = TEXT_SIZES[0]) -> Paragraph:
+    return Paragraph(escape(drawable(unbroken(text))), styles(text_pt)[style])
 
 
 def _head(report: Report) -> list[Flowable]:
     return [
         _p(f"{report.name}: will it stand, hold, and last a winter?", "title"),
-        _p(report.told, "text"),
-        Spacer(0, 2 * MM),
+        _p(report.told, "text", report.text_pt),
+        Spacer(0, 1.2 * MM),
     ]
 
 
@@ -117,23 +129,24 @@ def _in_words(report: Report, width_mm: float) -> list[Flowable]:
 
 
 def _words(report: Report) -> list[Flowable]:
+    size = report.text_pt
     found: list[Flowable] = [
-        _p(_standing(report), "strong"),
+        _p(_standing(report), "strong", size),
         Spacer(0, 1.0 * MM),
-        _p(_capital(counted(report.groups)), "text"),
+        _p(_capital(counted(report.groups)), "text", size),
         Spacer(0, 1.5 * MM),
-        _boxed(GUIDANCE),
+        _boxed(GUIDANCE, size),
     ]
     if changed := changed_words(report.setting.rules, report.show):
-        found += [Spacer(0, 1.0 * MM), _p(changed, "text")]
+        found += [Spacer(0, 1.0 * MM), _p(changed, "text", size)]
     sound: list[str] = []
     for group in report.groups:
         if _is_sound(group):
             sound.append(_strong(group.subject.value))
         else:
-            found += [*_sound(sound), *_group_in_words(group, report.show)]
+            found += [*_sound(sound, size), *_group_in_words(group, report.show, size)]
             sound = []
-    return [*found, *_sound(sound)]
+    return [*found, *_sound(sound, size)]
 
 
 _PLAN_SHARE, _MOST_BESIDE_MM = 0.39, 225.0
@@ -152,14 +165,15 @@ def _is_sound(group: Group) -> bool:
     return not (amiss(group) or at_the_bench(group) or noted(group))
 
 
-def _sound(lines: Sequence[str]) -> list[Flowable]:
+def _sound(lines: Sequence[str], text_pt: float) -> list[Flowable]:
     """Subjects in order that stand one after another are told together."""
     if not lines:
         return []
-    return [Spacer(0, 1.0 * MM), Paragraph(f"{', '.join(lines)}: in order.", styles()["text"])]
+    told = f"{', '.join(lines)}: in order."
+    return [Spacer(0, 1.0 * MM), Paragraph(told, styles(text_pt)["text"])]
 
 
-def _group_in_words(group: Group, show: Show) -> list[Flowable]:
+def _group_in_words(group: Group, show: Show, text_pt: float) -> list[Flowable]:
     """What is amiss, then what is to be minded at the bench, then what is only noted."""
     wrong, bench, notes = amiss(group), at_the_bench(group), noted(group)
     told = (*worst_of_each(wrong), *worst_of_each(bench), *worst_of_each(notes))
@@ -177,13 +191,13 @@ def _group_in_words(group: Group, show: Show) -> list[Flowable]:
         )
     head: list[Flowable] = [
         Spacer(0, 1.4 * MM),
-        Paragraph(f"{_strong(group.subject.value)}: {words}.", styles()["text"]),
+        Paragraph(f"{_strong(group.subject.value)}: {words}.", styles(text_pt)["text"]),
     ]
     found: list[Flowable] = []
     for each in told:
-        item = [_p(f"{_bullet(each)} {happens(each, show)}", "item")]
+        item = [_p(f"{_bullet(each)} {happens(each, show)}", "item", text_pt)]
         if each.advice:
-            item.append(_p(f"To do: {each.advice}.", "change"))
+            item.append(_p(f"To do: {each.advice}.", "change", text_pt))
         found += [*head, *item]
         head = []
     return found
@@ -205,16 +219,16 @@ def _bullet(finding: Finding) -> str:
     return {Verdict.FAIL: "■", Verdict.CAUTION: "▫"}.get(finding.verdict, "–")
 
 
-def _boxed(text: str) -> Flowable:
+def _boxed(text: str, text_pt: float) -> Flowable:
     return Table(
-        [[_p(text, "text")]],
+        [[_p(text, "text", text_pt)]],
         style=TableStyle(
             [
                 ("BOX", (0, 0), (-1, -1), THIN_PT, BLACK),
                 ("LEFTPADDING", (0, 0), (-1, -1), 2 * MM),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 2 * MM),
-                ("TOPPADDING", (0, 0), (-1, -1), 1.4 * MM),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8 * MM),
+                ("TOPPADDING", (0, 0), (-1, -1), 0.7 * MM),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.1 * MM),
             ]
         ),
     )
@@ -248,8 +262,8 @@ def _edge_table(plan: Plan, show: Show) -> Flowable:
                 ("LINEBELOW", (0, 0), (-1, 0), THIN_PT, BLACK),
                 ("LINEBELOW", (0, 1), (-1, -1), FINE_PT, LIGHT),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                ("TOPPADDING", (0, 0), (-1, -1), 1.2),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8),
+                ("TOPPADDING", (0, 0), (-1, -1), 0.4),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.2),
                 ("LEFTPADDING", (0, 0), (-1, -1), 2),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 2),
             ]
@@ -277,8 +291,8 @@ def _legend(plan: Plan) -> Flowable:
             [
                 ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
                 ("LEFTPADDING", (0, 0), (-1, -1), 2),
-                ("TOPPADDING", (0, 0), (-1, -1), 1),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
+                ("TOPPADDING", (0, 0), (-1, -1), 0.4),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 0.4),
             ]
         ),
     )
@@ -287,18 +301,15 @@ def _legend(plan: Plan) -> Flowable:
 def _seasons(report: Report, width_mm: float) -> list[Flowable]:
     climate = report.setting.climate
     shown = _worth_a_picture(report.movements)
-    head = _p("Season by season", "head")
-    found: list[Flowable] = []
     if not shown:
-        return [head, _p("Nothing in it moves where another part holds it.", "text")]
+        return [headed("Season by season", "Nothing in it moves where another part holds it.")]
     words = (
         f"{climate.name.capitalize()}: {climate.driest.told(report.show)}, "
         f"{climate.dampest.told(report.show)}; source of the air: {climate.driest.source}. "
-        "Bars show how much a size has shrunk (left) or grown (right) since it was made, "
-        "against the part that holds it; past the broken line there is no "
-        f"room left. {_play_words(shown)}"
+        "Bars show what a size has lost (left) or gained (right) since it was made; past the "
+        f"broken line no room is left.{_play_words(shown)}"
     )
-    found.append(_p(words, "small"))
+    found: list[Flowable] = [headed("Season by season", words)]
     wide = width_mm / _BESIDE
     pictures = [
         MovementPicture(each, climate, report.show, wide - 4.0, report.setting.rules)
@@ -320,7 +331,7 @@ def _seasons(report: Report, width_mm: float) -> list[Flowable]:
             ),
         )
     )
-    return [KeepTogether([head, *found])]
+    return [KeepTogether(found)]
 
 
 _BESIDE = 3
@@ -349,16 +360,16 @@ def _worth_a_picture(movements: Sequence[Movement]) -> list[Movement]:
 
 def _play_words(movements: Sequence[Movement]) -> str:
     if any(each.meeting.hold is Hold.LOOSE for each in movements):
-        return "A loose part should keep a card's thickness short of that line."
+        return " A loose part should stop a card's thickness short of it."
     return ""
 
 
 def _table(report: Report, width_mm: float) -> list[Flowable]:
     words = (
-        "≥ at least, ≤ at most. checks.csv tells how each figure was worked out, with its source "
-        "and that of the limit; of several of one kind in order, the one closest to its limit is "
-        "listed. Every limit behind checks and piece stands in rules.csv with its source; a script "
-        "may change all but those that say there why they stay."
+        "What has no verdict before it is in order; ≥ at least, ≤ at most. Of several of one "
+        "kind in order the one closest to its limit is listed. checks.csv has how each figure was "
+        "worked out, rules.csv every limit with its source; a script may change those that do not "
+        "say why they stay."
     )
     rows = every_finding(report.groups, report.show, width_mm)
-    return [_p("Every finding", "head"), _p(words, "small"), Spacer(0, 1.0 * MM), rows]
+    return [headed("Every finding", words), Spacer(0, 0.6 * MM), rows]

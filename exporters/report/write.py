@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -14,7 +15,7 @@ from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 from exporters.pdf.fonts import drawable
 from exporters.report.pages import Report, story_of
 from exporters.report.plan import plan_of_piece
-from exporters.report.style import MIDDLE, MM, SMALL_SIZE, plain
+from exporters.report.style import MIDDLE, MM, SMALL_SIZE, TEXT_SIZES, plain
 from furniture.checks.of_piece import Group, Setting
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.seasons import movements_of
@@ -23,7 +24,7 @@ from furniture.checks.of_piece.tolerances import chains_of
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 
-EDGE_MM, FOOT_MM = 11.0, 12.0
+EDGE_MM, FOOT_MM = 10.0, 11.0
 LETTER_PAPERS = ("Letter", "Tabloid")
 
 
@@ -55,7 +56,6 @@ def write_report(
     """
     is_letter = paper in LETTER_PAPERS if paper else piece.shown.is_inch
     size = letter if is_letter else A4
-    width = size[0] / MM - 2 * EDGE_MM
     show = shown_by(piece)
     report = Report(
         name=piece.name,
@@ -67,7 +67,20 @@ def write_report(
         setting=setting,
         show=show,
     )
+    sizes = (_set(replace(report, text_pt=each), size) for each in TEXT_SIZES)
+    made: list[tuple[int, bytes]] = []
+    for pages, data in sizes:
+        made.append((pages, data))
+        if pages == 1:  # smaller letters save nothing more
+            break
+    path.write_bytes(min(made, key=lambda each: each[0])[1])
+    return path
+
+
+def _set(report: Report, size: tuple[float, float]) -> tuple[int, bytes]:
+    """How many pages it takes, and the document."""
     memory = io.BytesIO()
+    width = size[0] / MM - 2 * EDGE_MM
     frame = Frame(
         EDGE_MM * MM, FOOT_MM * MM, width * MM, size[1] - (FOOT_MM + EDGE_MM) * MM,
         leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
@@ -76,22 +89,21 @@ def write_report(
     def foot(canvas: Canvas, document: Any) -> None:
         canvas.setFont(plain(), SMALL_SIZE)
         canvas.setFillColor(MIDDLE)
-        canvas.drawString(EDGE_MM * MM, 8 * MM, drawable(f"{piece.name}, checks"))
-        canvas.drawRightString(size[0] - EDGE_MM * MM, 8 * MM, f"page {document.page}")
+        canvas.drawString(EDGE_MM * MM, 7 * MM, drawable(f"{report.name}, checks"))
+        canvas.drawRightString(size[0] - EDGE_MM * MM, 7 * MM, f"page {document.page}")
         canvas.setViewerPreference("PrintScaling", "None")
 
     document = BaseDocTemplate(
         memory,
         pagesize=size,
-        title=f"{piece.name}: checks",
+        title=f"{report.name}: checks",
         author="knifewall",
         creator="knifewall",
         invariant=1,
     )
     document.addPageTemplates([PageTemplate(id="page", frames=[frame], onPage=foot)])
     document.build(story_of(report, width))
-    path.write_bytes(memory.getvalue())
-    return path
+    return document.page, memory.getvalue()
 
 
 def _told(piece: Piece, weighed: Weighed, setting: Setting, dated: date, revision: str) -> str:
