@@ -27,7 +27,7 @@ gc.set_threshold(50_000, 20, 50)
 _MADE = pytest.StashKey[str]()
 """The folder that a run made for all its processes."""
 
-_MODELS_A_RUN = 3
+_MODELS_A_RUN = 2
 _SEEDS = 1_000_000
 """Seeds are below this, so that a test's name stays short."""
 
@@ -49,6 +49,10 @@ def pytest_configure(config: pytest.Config) -> None:
     config.addinivalue_line(
         "markers",
         "some_models: what is tried on each of models/ is tried on some, with --full on all",
+    )
+    config.addinivalue_line(
+        "markers",
+        "some(few): run so many of the cases that are written out, with --full all of them",
     )
     if hasattr(config, "workerinput"):
         config.option.seed = config.workerinput["seed"]
@@ -95,27 +99,42 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Of the models a run takes some, the same ones for all its tests, by its seed."""
+    """Of models, and of cases of a test that is marked `some`, a run takes some, by its seed; of
+    the models the same ones for all its tests.
+    """
     if config.option.full:
         return
+    dropped = {*_of_other_models(config, items), *_beyond_some(config, items)}
+    if dropped:
+        config.hook.pytest_deselected(items=[item for item in items if item in dropped])
+        items[:] = [item for item in items if item not in dropped]
+
+
+def _of_other_models(config: pytest.Config, items: list[pytest.Item]) -> Iterator[pytest.Item]:
     from tests.models import NAMES  # after what numpy is told above
 
     some = random.Random(f"{config.option.seed} models").sample(NAMES, _MODELS_A_RUN)
     others = {*NAMES}.difference(some)
-
-    def is_of_another(item: pytest.Item) -> bool:
+    for item in items:
         given = getattr(item, "callspec", None)
         if given is None or item.get_closest_marker("some_models") is None:
-            return False
-        return any(
+            continue
+        if any(
             isinstance(each, (str, Path)) and Path(each).stem in others
             for each in given.params.values()
-        )
+        ):
+            yield item
 
-    dropped = [item for item in items if is_of_another(item)]
-    if dropped:
-        config.hook.pytest_deselected(items=dropped)
-        items[:] = [item for item in items if not is_of_another(item)]
+
+def _beyond_some(config: pytest.Config, items: list[pytest.Item]) -> Iterator[pytest.Item]:
+    cases: dict[str, list[pytest.Item]] = {}
+    for item in items:
+        if item.get_closest_marker("some") is not None:
+            cases.setdefault(item.nodeid.split("[")[0], []).append(item)
+    for test, each in cases.items():
+        few = each[0].get_closest_marker("some").kwargs["few"]
+        draw = random.Random(f"{config.option.seed} {test}")
+        yield from draw.sample(each, max(0, len(each) - few))
 
 
 def _how_to_repeat(config: pytest.Config) -> str:

@@ -311,6 +311,7 @@ REFUSED: list[tuple[MitredBox, str]] = [
 ]  # fmt: skip
 
 
+@pytest.mark.some(few=8)
 @pytest.mark.parametrize("given", REFUSED)
 def test_what_cannot_turn_is_refused_and_its_remedy_works(given: tuple[Any, str]) -> None:
     """By its name, and a stated figure is taken when it is written."""

@@ -97,6 +97,7 @@ STEPS = {"count": 3, "width": "280 mm", "depth": "140 mm", "rise": "120 mm"}
 class TestSteps:
     """Both views step, or none does; else it is noted, with figures that end the note."""
 
+    @pytest.mark.some(few=2)
     @pytest.mark.parametrize(
         ("more", "is_noted"),
         [

@@ -140,6 +140,7 @@ def test_a_wider_base_with_ballast_stands():
     _is_mended(replace(_with_base(design, both), ballast=_ballast(ballast)), tilt.check)
 
 
+@pytest.mark.some(few=1)
 @pytest.mark.parametrize("design", [TOP_HEAVY, loaded_stand(), loaded_stand(thick=oak("15 mm"))])
 def test_only_what_the_builder_can_move_is_said_to_move(design):
     """The back of the base stays under the post, and a stand has no runners."""
@@ -281,6 +282,7 @@ def _uneven(design: SteppedStand) -> Finding:
     return uneven_floor_finding(standing, tilt_asked(is_table_top=False), shown_by(piece))
 
 
+@pytest.mark.some(few=1)
 @pytest.mark.parametrize("design", [TOP_HEAVY, loaded_stand(), loaded_stand(thick=oak("15 mm"))])
 def test_every_printed_amount_is_enough_and_allowed(design):
     for finding in _told(design):

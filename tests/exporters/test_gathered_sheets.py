@@ -24,6 +24,8 @@ from tests.exporters.documents import model_sheets
 from tests.exporters.whole_pieces import random_piece
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 ROOMS = {
     Orientation.LANDSCAPE: Box2(left=0.0, bottom=0.0, right=250.0, top=150.0),
     Orientation.PORTRAIT: Box2(left=0.0, bottom=0.0, right=165.0, top=235.0),

@@ -23,6 +23,8 @@ from tests.builders.test_hinged_lid import hinged, on
 from tests.builders.test_hung import tray
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 @pytest.fixture(scope="module")
 def box() -> Piece:

@@ -19,6 +19,8 @@ from tests.exporters.sheet_samples import piece_of as piece_with
 from tests.exporters.work.sheet_words import words_on
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 NOTHING_TO_DO = AssemblyPlan(steps=())
 
 

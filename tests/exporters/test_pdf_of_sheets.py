@@ -18,6 +18,7 @@ from tests.exporters.test_pdf import MM, PAPERS
 from tests.exporters.test_views import placed_at, post
 
 
+@pytest.mark.some(few=3)
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_the_posts_edge_measures_true_on_paper(tmp_path: Path, paper: str, unit: str) -> None:

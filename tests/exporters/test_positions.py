@@ -26,6 +26,8 @@ from tests.exporters.test_views import placed_at
 from tests.exporters.test_views_explode import joining
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 BACK = (0.0, 1.0, 0.0)
 ORDINATE, ALONG_X = 6, 64
 SIDEWAYS = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0))

@@ -36,6 +36,8 @@ from tests.exporters.console import (
 from tests.models import NAMES
 from tests.shop.boards.bench import board, stand, thin_board
 
+pytestmark = pytest.mark.some_models
+
 ROWS = 24
 JARGON = re.compile(
     r"\bgap \d+(\.\d+)? ?%|refuted|proven|left out:|copies|bound\b|optim|"
@@ -60,6 +62,7 @@ def _is_on_one_screen(ended: Run, columns: int = 80) -> None:
         assert sum(f"{each.check.name}, {each.subject}"[:60] in line for line in lines) <= 1
 
 
+@pytest.mark.some(few=7)
 @pytest.mark.parametrize("columns", WIDTHS)
 @pytest.mark.parametrize("name", RUNS)
 def test_a_run_says_what_is_kept_of_it(name: str, columns: int) -> None:

@@ -18,6 +18,8 @@ from tests.job.carrying_out import carried_out, faults_of, holds_somewhere, soli
 from tests.job.random_changes import changed_pair, partly_cut
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 SAW = Saw(
     shortest_rip_mm=300.0, narrowest_rip_mm=50.0, shortest_crosscut_mm=200.0, planing_loss_mm=2.0
 )

@@ -28,6 +28,7 @@ VOLUME_SHARE = 1e-9
 """The kernel's volumes of plane and round faces are exact to rounding."""
 
 
+@pytest.mark.some(few=8)
 @pytest.mark.parametrize("kind", CASES)
 def test_any_valid_pair_fits_and_goes_together(kind: str) -> None:
     @SETTINGS

@@ -38,6 +38,8 @@ from tests.making.test_corners import THIN
 from tests.making.test_notches import OAK
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 def told(whole: Made, shop: ShopRead | None = None, *changed: Operation) -> list[str]:
     """What has no room; `shop` has other machines than the work was made for."""

@@ -10,6 +10,8 @@ from tests.making.made import amiss, amiss_in, made, model
 from tests.making.set_twice import set_twice
 from tests.models import NAMES
 
+pytestmark = pytest.mark.some_models
+
 
 @pytest.mark.parametrize("name", NAMES)
 def test_parts_come_out_of_the_settings_of_a_model(name: str) -> None:

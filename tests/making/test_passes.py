@@ -53,6 +53,7 @@ def test_passes_of_one_head_make_a_wider_dado_and_a_wider_rabbet() -> None:
     assert worst(several(rails(), RABBET, head(13.5), SHOWS)) < SAME_MM3
 
 
+@pytest.mark.some(few=2)
 @pytest.mark.parametrize(
     ("near_mm", "least_mm3"),
     [
@@ -69,6 +70,7 @@ def test_a_wrong_pass_of_a_dado_is_found(near_mm: tuple[float, ...], least_mm3: 
     assert worst(several(post(), DADO, head(6.4), near_mm)) > least_mm3
 
 
+@pytest.mark.some(few=2)
 @pytest.mark.parametrize("near_mm", [(6.4, 14.0), (6.4, 13.8), (13.9,), (6.4,), (0.3, 13.9)])
 def test_a_wrong_pass_of_a_rabbet_is_found(near_mm: tuple[float, ...]) -> None:
     """0.1 x 10 mm over the shortest rail is 105 mm3; a fin of 0.4 is four times as much."""

@@ -56,6 +56,7 @@ def known(name: str) -> Amiss:
     return found
 
 
+@pytest.mark.some(few=13)
 @pytest.mark.parametrize("why", Why, ids=lambda why: why.name)
 @pytest.mark.seeds(few=1, full=12)
 def test_a_broken_reason_is_found_wherever_it_is_given(why: Why, seed: int) -> None:
@@ -71,6 +72,7 @@ def test_a_broken_reason_is_found_wherever_it_is_given(why: Why, seed: int) -> N
     assert met, f"no work gives the reason {why.name}: add a piece that does, or drop it"
 
 
+@pytest.mark.some(few=10)
 @pytest.mark.parametrize("name", [*NAMES, "glued up"])
 @pytest.mark.seeds(few=4, full=50)
 def test_a_planted_fault_of_order_is_found(name: str, seed: int) -> None:

@@ -54,6 +54,7 @@ def _setting(making: HandMade, key: str) -> Any:
     return next(each.setting for each in making.operations if each.key == key)
 
 
+@pytest.mark.some(few=5)
 @pytest.mark.parametrize(
     ("making", "key", "change", "least_mm3"),
     [
@@ -85,6 +86,7 @@ def test_a_setting_that_is_a_little_out_is_found(
     assert worst(making.changed(key, setting), target) > max(SAME_MM3, least_mm3)
 
 
+@pytest.mark.some(few=3)
 @pytest.mark.parametrize(
     ("making", "key"),
     [

@@ -19,6 +19,8 @@ from tests.making.replay import replay
 from tests.making.room import room_faults
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 LEVEL_WITH_THE_POST = SteppedStand(
     name="shelf",
     thick=Stock(name="thick", species="cherry", thickness="21.5 mm", moisture="9 %"),

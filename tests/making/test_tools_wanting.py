@@ -30,6 +30,8 @@ from furniture.units import Amounts
 from tests.builders.bench import a_box
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 def _found(name, **without):
     return _found_of(piece_of(name), **without)

@@ -17,6 +17,8 @@ from furniture.units import Amounts, inches, millimetres
 from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 METRIC = re.compile(r"\d (?:mm|cm³|m²|m2|ml|L|g|kg|N|MPa|°C)(?!\w)")
 INCH = re.compile(r"\d (?:in²|in³|lbf|lb|psi|oz|fl oz|qt|sq ft|°F)(?!\w)")
 

@@ -23,6 +23,8 @@ from tests.exporters.work.sheet_words import whole_work
 from tests.making.made import model
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 ONLY_WORK = PacketSettings(outputs=frozenset({Output.WORK}), dated=date(2026, 1, 2))
 SET_UP = {"id", "rig", "setting", "operations"}
 WORKPIECE = {"id", "what", "instances", "size_mm", "from", "at_mm", "axes"}

@@ -26,6 +26,8 @@ from furniture.pieces.in_rows import WoodName, woods_in_words
 from tests.exporters.work.sheet_words import task_of, whole_work
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 def ticks_of(name):
     entries = checklist_of(piece_of(name), whole_work(name).making)

@@ -25,6 +25,8 @@ from tests.everywhere.designs import drawn
 from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
+pytestmark = pytest.mark.some_models
+
 
 def making_of(name):
     return whole_work(name).making
