@@ -343,14 +343,25 @@ class WorkWords:
             return Told(what=listed(tuple(driven_in_words(stage.driven))) or "fix what holds it")
         if stage is not None:
             return Told(what=f"{GlueWords(piece=self._piece).title_of(stage)}; see its picture")
-        if operation.kind is Kind.DRY_FIT and operation.key != self._first_try:
-            return Told(what="put together dry, as before")
+        if operation.kind is Kind.DRY_FIT:
+            is_first = operation.key == self._first_try
+            tried = _PLAIN[Kind.DRY_FIT] if is_first else "put together dry, as before"
+            return Told(what="; ".join((tried, *self._left_out(operation))))
         what = _PLAIN.get(operation.kind)
         return (
             Told(what=operation.kind.value, placement=placement)
             if what is None
             else Told(what=what)
         )
+
+    def _left_out(self, dry: Operation) -> Iterator[str]:
+        """What cannot go in when all is tried, since its channel is cut at an end trimmed later."""
+        later = self._operations[self._operations.index(dry) :]
+        for each in later:
+            if isinstance(each.setting, Trench) and each.cuts and each.stage is Stage.TRIM:
+                name = each.cuts[0].instance
+                if name in dry.takes:
+                    yield f"leave out what goes into the {each.kind.value} in {name}, cut later"
 
     def _parallel(self, operation: Operation, setting: Parallel, placement: PlacementWords) -> Told:
         off = self.called(operation, setting.off)

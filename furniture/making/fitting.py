@@ -8,7 +8,7 @@ from dataclasses import replace
 from furniture.joints.joint import Role
 from furniture.making.operations import After, Axis, Kind, Operation, Span, Stage
 from furniture.making.parting import off_both_ends
-from furniture.making.settings import CutterKind, Guide, Machine, Rig
+from furniture.making.settings import ByHand, CutterKind, Guide, Machine, Rig
 from furniture.making.units import Unit
 from furniture.making.why import Why
 from furniture.parts.faces import Face
@@ -85,7 +85,7 @@ def fitted(
             if after not in _all_before(measured, first):  # else what it closes on closes on it
                 added.append(measured)
                 waits.setdefault(after, []).append(After(measured.key, Why.TRIED_FIRST))
-    for key, mate in _mates(piece, units, moved):
+    for key, mate in (*_mates(piece, units, moved), *_tenons(piece, moved)):
         waits.setdefault(key, []).append(mate)
     there = tuple(each.instance for each in piece.placed if each.instance not in let_in_later)
     whole = _dry_fit("the whole piece", there,
@@ -305,6 +305,28 @@ def _mates(
             if joining.role is Role.HOUSING and joining.into in names:
                 yield each.key, After(f"{unit_of[joining.incoming]}: measure the thickness",
                                       Why.MATE_FIRST)  # fmt: skip
+
+
+def _tenons(piece: Piece, operations: Sequence[Operation]) -> Iterator[tuple[str, After]]:
+    """A tenon is made when its mortise is finished, chopped square where a bit only began it."""
+    mortised = {
+        cut
+        for each in operations
+        if each.kind is Kind.MORTISE
+        for cut in (*each.cuts, *each.begins)
+    }
+    finished = [(cut.instance, each) for each in operations for cut in each.cuts if cut in mortised]
+    for tenon in operations:
+        if not isinstance(tenon.setting, ByHand) or tenon.setting.tenon_on is None:
+            continue
+        into = {
+            joining.into
+            for joining in piece.joinings
+            if joining.role is Role.HOUSING and joining.incoming == tenon.cuts[0].instance
+        }
+        for name, mortise in finished:
+            if name in into:
+                yield tenon.key, After(mortise.key, Why.TENON_LAST)
 
 
 def planed_to_fit(

@@ -40,6 +40,7 @@ class Why(Enum):
     SLOPE_FIRST = "it is cut square into the slope"
     CLOSED_FIRST = "both halves of the slot are sawn at once, when the corner is closed and dry"
     FITTED_TO = "it is planed until it slides into what was sawn"
+    TENON_LAST = "a tenon is pared until it goes into its mortise"
     FLUSH_AFTER = "it is left proud until its glue is dry"
     DEPTH_FIRST = "the chisel goes on from what the round cutter leaves"
     FITS_FIRST = "all parts are tried together before any glue"

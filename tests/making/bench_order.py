@@ -18,6 +18,7 @@ from furniture.joints.joint import Role
 from furniture.making.operations import Axis, Kind, Operation, SawnCauls, SawnSpacers, Stage
 from furniture.making.settings import (
     Bored,
+    ByHand,
     CornerSlot,
     Easing,
     Machine,
@@ -453,6 +454,21 @@ def _scrap_comes_late(bench: Bench) -> Iterator[Fault]:
                 yield Fault(other.key, f"{each.key} comes later")
 
 
+def _tenon_before_its_mortise(bench: Bench) -> Iterator[Fault]:
+    """A tenon is pared to its mortise: no pocket that its part goes into is made later."""
+    for at, each in bench.done:
+        if not isinstance(each.setting, ByHand) or each.setting.tenon_on is None:
+            continue
+        (name,) = {cut.instance for cut in each.cuts}
+        for _, later in bench.done[at:]:
+            setting = later.setting
+            if not isinstance(setting, Trench) or not setting.whole_low_mm * setting.whole_high_mm:
+                continue
+            goes_into = {each.into for each in bench.piece.joinings if each.incoming == name}
+            if goes_into & {cut.instance for cut in (*later.cuts, *later.begins)}:
+                yield Fault(each.key, "the mortise that it is pared to comes later")
+
+
 Rule = Callable[[Bench], Iterator[Fault]]
 RULES: tuple[Rule, ...] = (
     _not_tried_in_scrap,
@@ -475,5 +491,6 @@ RULES: tuple[Rule, ...] = (
     _finished_last,
     _no_room_for_a_plane,
     _scrap_comes_late,
+    _tenon_before_its_mortise,
 )
 """What is asked of every order, whatever the piece."""

@@ -12,7 +12,9 @@ from functools import cache
 
 import pytest
 
+from furniture import FootedStand, Stock, Tier
 from furniture.making.why import Why
+from furniture.pieces import Piece
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from tests.everywhere.designs import drawn
@@ -44,8 +46,19 @@ SUBJECTS: dict[str, Callable[[], Made]] = {
     "glued up": of_strips,
     "shaped by hand": cache(lambda: made(drawn(SAWN_BY_HAND).piece)),
     "holes that overlap": cache(lambda: two_holes(("100 mm", "12 mm"), ("105 mm", "4 mm"))),
+    "tenoned": cache(lambda: made(tenoned())),
     "bored while long": cache(lambda: made(drawn(BORED_WHILE_LONG).piece)),
 }
+
+
+def tenoned() -> Piece:
+    """One tier on a post that is tenoned into its foot board."""
+    thick = Stock(name="thick", species="cherry", thickness="22 mm")
+    thin = Stock(name="thin", species="cherry", thickness="12 mm")
+    return FootedStand(
+        name="tenoned", thick=thick, thin=thin, base_width="260 mm", base_depth="200 mm",
+        post_width="100 mm", tiers=[Tier(width="220 mm", depth="110 mm", rise="120 mm")],
+    ).build()  # fmt: skip
 
 
 @cache

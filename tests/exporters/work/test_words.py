@@ -12,6 +12,7 @@ from exporters.sheets.part_notes import notes_for
 from exporters.work import WORK_HEADER, WorkWords, steps_of, work_of, work_rows
 from exporters.work.fitted import boxes_for, fitted
 from exporters.work.rig_words import rig_in_words, set_in_words
+from furniture import FootedStand, Stock, Tier
 from furniture.job.figures import Figure, Of, measurables_of
 from furniture.making.operations import Kind
 from furniture.making.precedence import Why
@@ -245,3 +246,20 @@ def test_a_loose_panel_is_cut_to_its_own_opening_less_its_own_play():
     rips = {name for step in as_measured for each in step.operations if each.kind is Kind.RIP
             for name in each.takes}  # fmt: skip
     assert rips == {"lid", "bottom"}
+
+
+def test_a_dry_fit_leaves_out_what_waits_for_a_trimmed_end_and_a_tenon_for_its_mortise() -> None:
+    """The top tier lies in a rabbet at the post's top end, which is cut off after all is tried."""
+    thick = Stock(name="thick", species="cherry", thickness="22 mm")
+    thin = Stock(name="thin", species="cherry", thickness="12 mm")
+    piece = FootedStand(
+        name="topped", thick=thick, thin=thin, base_width="260 mm", base_depth="200 mm",
+        post_width="100 mm", tiers=[Tier(width="220 mm", depth="110 mm", rise="120 mm")] * 2,
+    ).build()  # fmt: skip
+    making = work_of(piece).making
+    words = WorkWords(piece, making)
+    keys = {each.kind: at for at, each in enumerate(making.operations)}
+    tried = making.operations[keys[Kind.DRY_FIT]]
+    assert words.line_of(tried).endswith("leave out what goes into the rabbet in post, cut later")
+    assert keys[Kind.DRY_FIT] < keys[Kind.RABBET]
+    assert keys[Kind.MORTISE] < keys[Kind.SHAPE]
