@@ -96,8 +96,10 @@ def _sheets(folder: Path, into: Path) -> None:
 
 
 def _shows(drawing: dict[str, Any], what: str) -> bool:
-    """Whether a sheet is named so, or a part of that name is drawn on it under its heading."""
-    heading = re.compile(rf"\d+ {re.escape(what)} \(.*\)")
+    """Whether a sheet is named so, or a part or board of that name is drawn on it under its
+    heading."""
+    name = re.escape(what.replace("-", " "))
+    heading = re.compile(rf"(?:\d+ )?{name}(?:: .*)? \(.*\)", re.IGNORECASE)
     return what in drawing["name"] or any(map(heading.fullmatch, drawing["says"]))
 
 
