@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from furniture.making.bench.cautions import (
     SANDING,
@@ -19,8 +19,9 @@ from furniture.making.settings import Machine
 from furniture.pieces.piece import Piece
 from furniture.units import figure_with_unit
 
-OF_A_CUT = frozenset({Hazard.PARTED_AT_STOP})
-"""What a cut asks for, whatever the machine: it is told with each such cut, on whichever sheet."""
+OF_A_CUT = {Hazard.PARTED_AT_STOP: "clamp what comes off between stop and blade"}
+"""What a cut asks for, whatever the machine: it is told with each such cut, on whichever sheet, so
+briefly once it was told in full."""
 _QUARTER_MM = 25.4 / 4
 
 
@@ -51,6 +52,26 @@ def _hazards(operation: Operation, making: Making) -> Iterator[Hazard]:
             yield from glue_hazards(making.edge_gluing[0].glue.family)
         case _:
             pass
+
+
+def cautions_of_cuts(
+    operations: Iterable[Operation], making: Making, piece: Piece, told_in: Mapping[Hazard, int]
+) -> dict[Hazard, str]:
+    """What the cuts of a step ask for; briefly, with the step that has it in full, where one has.
+
+    Args:
+        operations: of the step.
+        making: that they are of.
+        piece: that is made.
+        told_in: the step in which a hazard was told in full.
+    """
+    asked = [each for each in hazards_of(operations, making) if each in OF_A_CUT]
+    return {
+        each: f"{OF_A_CUT[each]}, as in {told_in[each]}"
+        if each in told_in
+        else cautions_for([each], piece)[0]
+        for each in asked
+    }
 
 
 def cautions_for(

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import takewhile
 
-from exporters.work.cautions import OF_A_CUT, cautions_for, hazards_of
+from exporters.work.cautions import OF_A_CUT, cautions_for, cautions_of_cuts, hazards_of
 from exporters.work.lines import Line, PlacementWords
 from exporters.work.names import counted_woods, strips_in
 from exporters.work.rig_words import (
@@ -29,7 +29,6 @@ from furniture.pieces.piece import Piece
 from furniture.units import figure
 from furniture.units.showing import without_mark
 
-_CLAMPED = "clamp what comes off between stop and blade"
 AT_THE_BENCH = "At the bench"
 _TO_LINES = "Table saw, by the sheets of the boards"
 _AS_BEFORE: PlacementWords = ("lies as before",)
@@ -149,7 +148,8 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
     stacked = set[Cutter]()  # so are the cutters that make a head
     pictures = SetUpsShown(making, words, piece.shown)
     laid = set[Line]()  # a way to lay out is told where it first serves
-    stage = machine = clamped_in = None
+    told_in: dict[Hazard, int] = {}
+    stage = machine = None
     placement: PlacementWords = ()
     steps = steps_of(making)
     for index, step in enumerate(steps):
@@ -163,7 +163,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
                 steps[index:],
             )
             hazards = hazards_of((one for each in at_it for one in each.operations), making)
-            cautions = cautions_for(hazards, piece, told | OF_A_CUT)
+            cautions = cautions_for(hazards, piece, told.union(OF_A_CUT))
             is_plain = machine is None and title == AT_THE_BENCH
             machine, placement = title, ()
             if cautions or not is_plain:  # a stage begins at the bench, where nothing else is said
@@ -197,12 +197,9 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             lines = tuple(replace(each, most="") for each in lines)
         drawn = () if set_up is None else pictures.placement_in(set_up)
         shown = set_up or strips_shown(piece, making, step)
-        of_cuts = [each for each in hazards_of(step.operations, making) if each in OF_A_CUT]
-        minded = cautions_for(of_cuts, piece)
-        if clamped_in is not None and minded:  # it was told in full
-            minded = (f"{_CLAMPED}, as in {clamped_in}",)
-        elif minded:
-            clamped_in = step.number
+        of_cuts = cautions_of_cuts(step.operations, making, piece, told_in)
+        told_in = dict.fromkeys(of_cuts, step.number) | told_in
+        minded = tuple(of_cuts.values())
         yield Tick(
             number=str(step.number),
             set_to=f"{set_to}; all {common}" if common and set_to else set_to,

@@ -44,8 +44,10 @@ from exporters.work.rig_words import (
     tested_in_words,
     wanting_in_words,
 )
+from exporters.work.skim_words import skimmed_in_words
 from exporters.work.steps import Step
 from exporters.work.strip_words import PLANED_AS_A_PAIR, strips_in_words
+from furniture.making.fitting import channels_cut_after
 from furniture.making.laid_out import laid_out
 from furniture.making.making import Making
 from furniture.making.operations import (
@@ -254,7 +256,9 @@ class WorkWords:
             case Slice():
                 return self._slice(operation, setting, placement)
             case Skim():
-                return self._skim(operation, setting, placement)
+                name = partial(self.called, operation)
+                of = self._owner(operation)
+                return skimmed_in_words(operation, setting, name, of, self._shown, placement)
             case Trench():
                 return self._trench(operation, setting, placement)
             case Bored():
@@ -299,18 +303,16 @@ class WorkWords:
                 verb = "put together dry, measure" if is_apart else "measure"
                 if operation.span is not None:
                     wanted += span_in_words(self._piece, self._faces, operation.span)
-                wanted += less_play_in_words(self._piece, sizes) + written_in(
-                    self._piece, self._faces, sizes
-                )
+                wanted += less_play_in_words(self._piece, sizes)
+                wanted += written_in(self._piece, self._faces, sizes)
                 return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.LAY_OUT_STRIPS | Kind.EDGE_GLUE | Kind.SCRAPE:
                 edge = self._faces.of(self._in[operation.takes[0]], Face.FACE_EDGE)
                 return strips_in_words(operation, self._edge_gluing, edge, self._shown)
             case Kind.FROM_SCRAP if operation.scrap is not None:
                 woods = named_in(self._piece, operation.scrap.on, self._strips)
-                return Told(
-                    what=scrap_in_words(operation.scrap, woods_in_words(woods), self._shown)
-                )
+                of = woods_in_words(woods)
+                return Told(what=scrap_in_words(operation.scrap, of, self._shown))
             case Kind.TEST_CUT:
                 return Told(what=tested_in_words(operation, self._operations))
             case Kind.SAND:
@@ -346,22 +348,16 @@ class WorkWords:
         if operation.kind is Kind.DRY_FIT:
             is_first = operation.key == self._first_try
             tried = _PLAIN[Kind.DRY_FIT] if is_first else "put together dry, as before"
-            return Told(what="; ".join((tried, *self._left_out(operation))))
+            later = channels_cut_after(operation, self._operations)
+            into = (f"{each.kind.value} in {each.cuts[0].instance}" for each in later)
+            left_out = (f"leave out what goes into the {each}, cut later" for each in into)
+            return Told(what="; ".join((tried, *left_out)))
         what = _PLAIN.get(operation.kind)
         return (
             Told(what=operation.kind.value, placement=placement)
             if what is None
             else Told(what=what)
         )
-
-    def _left_out(self, dry: Operation) -> Iterator[str]:
-        """What cannot go in when all is tried, since its channel is cut at an end trimmed later."""
-        later = self._operations[self._operations.index(dry) :]
-        for each in later:
-            if isinstance(each.setting, Trench) and each.cuts and each.stage is Stage.TRIM:
-                name = each.cuts[0].instance
-                if name in dry.takes:
-                    yield f"leave out what goes into the {each.kind.value} in {name}, cut later"
 
     def _parallel(self, operation: Operation, setting: Parallel, placement: PlacementWords) -> Told:
         off = self.called(operation, setting.off)
@@ -391,28 +387,6 @@ class WorkWords:
 
     def _parts_of(self, wood: str) -> list[str]:
         return [placed_named(self._piece, name).part.id for name in self._in[wood]]
-
-    def _skim(self, operation: Operation, setting: Skim, placement: PlacementWords) -> Told:
-        face, takes = (
-            self.called(operation, setting.face),
-            figure_among_words(setting.takes_mm, self._shown),
-        )
-        if operation.kind is Kind.JOINT_EDGE:
-            return Told(
-                what=f"saw the {face} straight", placement=placement, most=f"at most {takes} off"
-            )
-        if setting.long_face is None:
-            most = f"at most {takes} off" if setting.takes_mm else ""
-            return Told(what="square {on}", placement=placement, on=f"the {face}", most=most)
-        long = self.called(operation, setting.long_face)
-        if setting.face in EDGES:
-            return Told(
-                what=f"bevel the {face}; the {long} keeps its full width", placement=placement
-            )
-        of = self._owner(operation)
-        called = face if of in (None, operation.takes[0]) else f"{face} of {of}"
-        verb = "mitre" if setting.lean_deg else "square"
-        return Told(what=f"{verb} the {called}, {takes} off the {long}", placement=placement)
 
     def _trench(self, operation: Operation, setting: Trench, placement: PlacementWords) -> Told:
         words = ChannelWords(

@@ -3,25 +3,27 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Hole, Shape
 from furniture.parts.cuts.shapes import level_of
+from furniture.parts.part import Part
 
 _SAME_MM = 1e-6
 
 
-def bored_before(shapes: Sequence[Shape], index: int, blank: Blank) -> Iterator[int]:
+def bored_before(part: Part, index: int) -> Iterator[int]:
     """Which holes of a part are bored before one of them, by their places among its cuts.
 
     Those in whose middle it leaves no wood; of two that take each other's middle, the earlier.
 
     Args:
-        shapes: that all its cuts leave.
-        index: of the hole.
-        blank: of the part.
+        part: with its cuts.
+        index: of the hole among them.
     """
+    blank = part.blank
+    shapes = [cut.shape(blank) for cut in part.cuts]
     hole = shapes[index]
     for at, other in enumerate(shapes):
         is_mutual = _takes_middle(other, hole, blank)
@@ -29,16 +31,17 @@ def bored_before(shapes: Sequence[Shape], index: int, blank: Blank) -> Iterator[
             yield at
 
 
-def has_no_point(shapes: Sequence[Shape], index: int, blank: Blank) -> bool:
+def has_no_point(part: Part, index: int) -> bool:
     """Whether a drill's point starts in the air, in a hole that is bored before.
 
     Args:
-        shapes: that all cuts of the part leave.
-        index: of the hole.
-        blank: of the part.
+        part: with its cuts.
+        index: of the hole among them.
     """
-    first = bored_before(shapes, index, blank)
-    return any(_takes_middle(shapes[at], shapes[index], blank) for at in first)
+    blank = part.blank
+    hole = part.cuts[index].shape(blank)
+    before = [part.cuts[at].shape(blank) for at in bored_before(part, index)]
+    return any(_takes_middle(each, hole, blank) for each in before)
 
 
 def _takes_middle(one: Shape, other: Shape, blank: Blank) -> bool:

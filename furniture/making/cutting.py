@@ -8,10 +8,10 @@ from dataclasses import dataclass, field, replace
 from furniture.blanks import Member, runs_right_along
 from furniture.making import rigs
 from furniture.making.bearing import faces_used
-from furniture.making.bored_over import bored_before, has_no_point
+from furniture.making.bored_over import has_no_point
 from furniture.making.corners import Keyed, grooved, held_for_a_groove
 from furniture.making.notching import bores_of, rig_of
-from furniture.making.operations import After, CutOf, Kind, Operation, Refused, Stage
+from furniture.making.operations import CutOf, Kind, Operation, Refused, Stage
 from furniture.making.parting import (
     end_of,
     is_square,
@@ -37,7 +37,6 @@ from furniture.making.settings import (
     Trench,
 )
 from furniture.making.units import Unit
-from furniture.making.why import Why
 from furniture.parts.cuts import Channel, Hole, Shape, Slope
 from furniture.parts.faces import EDGES, ENDS, Face
 from furniture.pieces.datums import Datums
@@ -326,19 +325,11 @@ def _operations(
 
 
 def _with_a_point(whole: Operation, each: _Made, setting: Bored) -> Operation:
-    """A bore after those that it takes the middle of; filed where they took its own."""
-    blank = each.member.part.blank
-    shapes = [cut.shape(blank) for cut in each.member.part.cuts]
-    first = tuple(bored_before(shapes, each.index, blank))
-    own = _ordinal(each)
-    after = tuple(
-        After(whole.key.replace(own, _ordinal(replace(each, index=at))), Why.POINT_FIRST)
-        for at in first
-    )
-    if not has_no_point(shapes, each.index, blank):
-        return replace(whole, after=after)
+    """A bore; filed where holes that are bored before took the wood for a drill's point."""
+    if not has_no_point(each.member.part, each.index):
+        return whole
     refused = Refused(machine=Machine.DRILL_PRESS, why=(TooMuch.NO_WOOD,))
-    return replace(whole, after=after, rig=rigs.by_hand_for(setting), refused=refused)
+    return replace(whole, rig=rigs.by_hand_for(setting), refused=refused)
 
 
 def _is_beyond_travel(each: _Made, setting: Bored, bench: Bench) -> bool:

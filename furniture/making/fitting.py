@@ -8,7 +8,7 @@ from dataclasses import replace
 from furniture.joints.joint import Role
 from furniture.making.operations import After, Axis, Kind, Operation, Span, Stage
 from furniture.making.parting import off_both_ends
-from furniture.making.settings import ByHand, CutterKind, Guide, Machine, Rig
+from furniture.making.settings import ByHand, CutterKind, Guide, Machine, Rig, Trench
 from furniture.making.units import Unit
 from furniture.making.why import Why
 from furniture.parts.faces import Face
@@ -408,3 +408,16 @@ def _is_tried(rig: Rig) -> bool:
 def _called(rig: Rig) -> str:
     slope = " tilted" if rig.tilt_deg else " turned" if rig.turned_deg else ""
     return f"{rig.machine.value}, {rig.cutter.kind.value}{slope}, {rig.guide.value}"
+
+
+def channels_cut_after(dry: Operation, operations: Sequence[Operation]) -> Iterator[Operation]:
+    """Passes that cut, at an end that is trimmed later, what something tried dry would go into.
+
+    Args:
+        dry: a dry fit.
+        operations: all, in their order.
+    """
+    for each in operations[operations.index(dry) :]:
+        is_at_an_end = isinstance(each.setting, Trench) and each.stage is Stage.TRIM
+        if is_at_an_end and each.cuts and each.cuts[0].instance in dry.takes:
+            yield each

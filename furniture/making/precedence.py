@@ -12,9 +12,11 @@ from dataclasses import replace
 from itertools import pairwise
 
 from furniture.making.bearing import faces_used
-from furniture.making.operations import After, Axis, Kind, Operation, Stage
+from furniture.making.bored_over import bored_before
+from furniture.making.operations import After, Axis, CutOf, Kind, Operation, Stage
 from furniture.making.parting import off_both_ends
 from furniture.making.settings import (
+    Bored,
     Easing,
     Parallel,
     Skim,
@@ -73,6 +75,7 @@ def _pairs(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
     yield from _into_slopes(unit, operations)
     yield from _trimmed_last(operations)
     yield from _chopped_out(operations)
+    yield from _points_first(unit, operations)
 
 
 def _instances(unit: Unit, operation: Operation) -> tuple[str, ...]:
@@ -266,3 +269,18 @@ def _chopped_out(operations: tuple[Operation, ...]) -> Iterator[Pair]:
         for each in operations:
             if set(first.begins) & set(each.cuts):
                 yield first, each, Why.DEPTH_FIRST
+
+
+def _points_first(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """Of holes that run into one another the one whose middle the other takes comes first."""
+    bored: dict[CutOf, Operation] = {}
+    for each in operations:
+        if isinstance(each.setting, Bored):
+            for cut in (*each.begins, *each.cuts):
+                bored.setdefault(cut, each)
+    parts = {member.instance: member.part for member in unit.members}
+    for cut, each in bored.items():
+        for at in bored_before(parts[cut.instance], cut.index):
+            first = bored.get(CutOf(cut.instance, at))
+            if first is not None:
+                yield first, each, Why.POINT_FIRST
