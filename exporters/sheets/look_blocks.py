@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 
 from exporters.sheets.annotation import FRAMES, Bench, Look, Position
 from exporters.sheets.blocks import Block, centre_cross, view_block
+from exporters.sheets.callouts import place_first_free
 from exporters.sheets.clip import clipped_areas, clipped_view, inside_box
 from exporters.sheets.face_marks import MARK_ROOM_MM, room_for_name
 from exporters.sheets.figures import (
@@ -18,7 +20,7 @@ from exporters.sheets.figures import (
     running_row,
     stroke,
 )
-from exporters.sheets.geometry import items_box, shape_points
+from exporters.sheets.geometry import items_box, lettering_box, shape_points
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_views import (
     END_LOOKS,
@@ -28,6 +30,7 @@ from exporters.sheets.part_views import (
     thickness_look,
 )
 from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.space import Space
 from exporters.sheets.values import Anchor, Figure, FigureKind, Item, Lettering, Stroke
 from exporters.sheets.view_spans import with_spans
 from exporters.views.project import project_part
@@ -43,6 +46,8 @@ _LABEL_ROW_MM = 7.0
 """Beside the main view, for the names of its edges."""
 _STRAIGHT_MM = 3.0
 _PLANE_MM = 6.0
+_LETTER_CLEAR_MM = 0.3
+"""Round the letter of a cutting plane. Own rule."""
 _OWN_MM = 0.2
 """So near to where an extension line begins or ends a line is its own feature's [mm on paper]."""
 _NARROW = (Look.SECTION, *END_LOOKS)
@@ -114,6 +119,8 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
         reach[side] = side.edge_of(boxes)
     block = block.with_items([item for item in items if item not in block.items])
     block = _overall(views, look, block, rows, style)
+    if look is Look.FACE_SIDE and views.section_x is not None:
+        block = block.with_items(list(_plane_letters(block, views.section_x, style)))
     return block
 
 
@@ -351,23 +358,45 @@ def _room(views: PartViews, end: Face, core: Box2, style: SheetStyle) -> float:
     return room_for_name(views.part, views.bench.faces, end, core.height, style)
 
 
+_ENDS_OF_PLANE = (Side.TOP, Side.BOTTOM)
+
+
 def _cutting_plane(block: Block, x_mm: float, style: SheetStyle) -> list[Item]:
     """Where the section is taken: two strong ends of a line, arrows the way it is looked at."""
     x = block.to_paper((x_mm, 0.0, 0.0))[0]
     items: list[Item] = []
-    for edge, out in ((block.core.top, 1.0), (block.core.bottom, -1.0)):
+    for side in _ENDS_OF_PLANE:
+        edge, out = side.edge_of(block.core), side.outward
         near, far = edge + out * 0.8, edge + out * _PLANE_MM
         items.append(stroke((x, near), (x, far), LineClass.CUTTING_PLANE))
         tip = (x - 5.0, far)
         items.append(stroke((x, far), tip, LineClass.DIMENSION))
         items.append(arrowhead(tip, (-1.0, 0.0), style))
-        height = style.heading_height_mm
-        items.append(
-            Lettering(
-                text="A",
-                at=(x + 1.2, far - (height if out > 0 else 0.0) + (0.6 if out > 0 else -0.6)),
-                height=height,
-                anchor=Anchor.LEFT,
-            )
-        )
     return items
+
+
+def _plane_letters(block: Block, x_mm: float, style: SheetStyle) -> Iterator[Lettering]:
+    """The letter at both ends of the plane, last of all: extension lines cannot go elsewhere."""
+    x, height = block.to_paper((x_mm, 0.0, 0.0))[0], style.heading_height_mm
+    space = Space(block.box.grown(2.0 * height))
+    space.add(block.items)
+    for side in _ENDS_OF_PLANE:
+        far = side.edge_of(block.core) + side.outward * _PLANE_MM
+        level = far + side.outward * 0.6 - (height if side.outward > 0 else 0.0)
+        under = far - side.outward * (height / 2 + 1.0) - height / 2
+        over = far + side.outward * (height / 2 + 1.2) - height / 2
+        places = (
+            (x + 1.2, level, Anchor.LEFT),
+            (x + 1.2, over, Anchor.LEFT),
+            (x - 1.2, under, Anchor.RIGHT),
+            (x - 1.2, over, Anchor.RIGHT),
+            (x + 1.2, under, Anchor.LEFT),
+            (x - 6.5, level, Anchor.RIGHT),
+            (x, over, Anchor.CENTRE),
+        )
+        letters = [
+            Lettering(text="A", at=(at, y), height=height, anchor=anchor)
+            for at, y, anchor in places
+        ]
+        tries = [(each, lettering_box(each)) for each in letters]
+        yield place_first_free(tries, space, _LETTER_CLEAR_MM) or letters[0]

@@ -11,7 +11,7 @@ from exporters.sheets.annotation import Callout, Look, Position
 from exporters.sheets.arrange import Arrangement
 from exporters.sheets.blocks import Block
 from exporters.sheets.callouts import place_callout, place_nearest
-from exporters.sheets.details import Detail
+from exporters.sheets.details import Detail, circle_on_view
 from exporters.sheets.face_marks import names_round, side_names
 from exporters.sheets.geometry import items_box
 from exporters.sheets.paper import Box2
@@ -116,6 +116,8 @@ def words_in_cell(
         space.add(block.items)
         items += block.items
     face = placed.blocks[Look.FACE_SIDE]
+    # a circle stands where its detail is; names can go elsewhere
+    space.add([circle_on_view(placed.blocks[each.callout.look], each)[0] for each in details])
     items += names_round(task.part, task.faces, face, space, style)
     cores = [block.core.grown(0.5) for block in shown]
     items += grain_arrow(face, placed, space, style)

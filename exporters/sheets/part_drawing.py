@@ -24,6 +24,7 @@ from exporters.sheets.callouts import (
 )
 from exporters.sheets.details import (
     Detail,
+    circle_on_view,
     detail_block,
     details_for,
     picture_block,
@@ -32,7 +33,7 @@ from exporters.sheets.geometry import items_box
 from exporters.sheets.hands import hands
 from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.look_blocks import look_block
-from exporters.sheets.paper import Box2, Scale, scales_for
+from exporters.sheets.paper import Box2, Scale, box_round, scales_for
 from exporters.sheets.part_callouts import (
     Words,
     lettered,
@@ -321,14 +322,16 @@ def _composed(
 ) -> list[Item]:
     style, views = task.style, attempt.views
     items, region = _head(task, span, attempt, cell)
-    blocks = {
-        look: _block(views, look, attempt.scale, attempt.section_scale, style)
-        for look in views.looks
-    }
     details: list[Detail] = []
     others: list[Block] = []
     if attempt.extras is not _Extras.NOTHING:
         details = details_for(views, callouts, attempt.scale)
+    blocks = {
+        look: _block(views, look, attempt.scale, attempt.section_scale, style,
+                     tuple(each for each in details if each.callout.look is look))
+        for look in views.looks
+    }  # fmt: skip
+    if attempt.extras is not _Extras.NOTHING:
         others = [_detail(views, detail, style) for detail in details]
         has_picture = task.opposite is None
         if attempt.extras is _Extras.DETAILS and not (details and has_picture):
@@ -370,11 +373,19 @@ def _table_block(table: Table, style: SheetStyle) -> Block:
 
 @lru_cache(maxsize=256)
 def _block(
-    views: PartViews, look: Look, scale: Scale, section_scale: Scale, style: SheetStyle
+    views: PartViews,
+    look: Look,
+    scale: Scale,
+    section_scale: Scale,
+    style: SheetStyle,
+    details: tuple[Detail, ...],
 ) -> Block:
-    """A view with its heading, drawn once for all the cells that are tried."""
+    """A view with its heading below the circles of its details, drawn once for all the cells that
+    are tried."""
     own = section_scale if look is Look.SECTION else scale
     block = look_block(views, look, own.factor, style)
+    circles = [circle_on_view(block, each)[1] for each in details]
+    block = replace(block, box=box_round([block.box, *circles]))
     return _titled(block, views.bench.faces, look, scale, own, style)
 
 

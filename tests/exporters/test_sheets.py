@@ -297,6 +297,18 @@ def test_a_planes_letter_keeps_off_the_line_of_a_notch_beside_it() -> None:
         assert collisions_in(named.document) == (), named.name
 
 
+@pytest.mark.parametrize("seed", [559, 59])
+def test_what_can_go_elsewhere_gives_way_to_what_cannot(seed: int) -> None:
+    """A plane's letter stood on an extension line, and a detail's circle ran through the heading
+    of its view: letter and heading stand clear of what has but one place."""
+    piece = piece_of(random_part(seed), shown=millimetres(0.1))
+    told: list[str] = []
+    for named in sheet_documents(piece, SheetSettings(paper=Paper.A4)):
+        told += [each.dxf.text for each in named.document.modelspace().query("TEXT")]
+        assert collisions_in(named.document) == (), named.name
+    assert told.count("A") == 2 or any(text.startswith("detail B") for text in told), told
+
+
 @pytest.mark.parametrize("denominator", [64, 16])
 def test_a_width_hardly_higher_than_its_figure_keeps_off_the_running_lines(
     denominator: int,
