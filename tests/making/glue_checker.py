@@ -72,7 +72,8 @@ def _glue(piece: Piece, found: GlueUps) -> Iterator[str]:
 def _in_the_air(piece: Piece, found: GlueUps) -> Iterator[str]:
     """What meets end to side in plain glue swings about that line until something else holds it.
 
-    Where a third part is glued to both, they are on it when that glue sets, or together with it.
+    Where a third part is glued to both, they are on it when that glue sets, or together with it. A
+    rail between two parts that others hold apart has both its ends held, and swings about neither.
     """
     glued = [{each.into, each.incoming} for each in piece.joinings if each.glued_faces]
     lots = [frozenset({each.instance}) for each in piece.placed]
@@ -88,8 +89,22 @@ def _in_the_air(piece: Piece, found: GlueUps) -> Iterator[str]:
                 for placed in piece.placed
                 if {placed.instance, first} in glued and {placed.instance, second} in glued
             }
-            if carriers and not carriers & lot:
+            if carriers and not carriers & lot and not _is_between(each, glued, lot):
                 yield f"stage {stage.number} glues {second} to {first} in the air"
+
+
+def _is_between(each: Joining, glued: list[set[str]], lot: frozenset[str]) -> bool:
+    """Whether one of the two meets, besides, what others in the lot hold to the other of them."""
+    for rail, held in ((each.into, each.incoming), (each.incoming, each.into)):
+        here = [pair for pair in glued if pair <= lot]
+        beyond = {name for pair in here if rail in pair for name in pair} - {rail, held}
+        reached, more = {held}, True
+        while more:
+            met = {name for pair in here if rail not in pair and pair & reached for name in pair}
+            reached, more = reached | met, not met <= reached
+        if beyond & reached:
+            return True
+    return False
 
 
 def _swings(piece: Piece, each: Joining) -> bool:
