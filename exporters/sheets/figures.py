@@ -166,8 +166,12 @@ def linear(
         text_at, turned = put(middle, line + (lift if is_level else -lift)), not is_level
     elif is_level:
         reach = (style.extension_past_mm if fits_arrows else 2 * arrow) + style.text_gap_mm
-        is_after = beside is Beside.AFTER
-        at = a1 + reach + width / 2 if is_after else a0 - reach - width / 2
+        is_after, way = beside is Beside.AFTER, 1.0 if beside is Beside.AFTER else -1.0
+        own = a1 + reach + width / 2 if is_after else a0 - reach - width / 2
+        at = _clear_beside(passed_at, own, width / 2, style, beside)
+        if at != own:  # the line leads to its words
+            to = at - way * (width / 2 + style.text_gap_mm)
+            drawn.append(stroke(put(a1 if is_after else a0, line), put(to, line)))
         text_at, turned = (at, line), False
     else:
         middle = _clear_of(passed_at, (a0 + a1) / 2, (height / 2 + hangs, height / 2), style)
@@ -208,6 +212,27 @@ def _clear_of(
         if all(at <= place - below + slack or at >= place + above - slack for at in lines)
     ]
     return min(free, key=lambda place: abs(place - wanted))
+
+
+def _clear_beside(
+    lines: Sequence[float], own: float, half: float, style: SheetStyle, beside: Beside
+) -> float:
+    """The middle of words beside a span, moved away from it past all lines that run through them.
+
+    Args:
+        lines: where they cross the words' line [mm].
+        own: the middle where nothing is in the way.
+        half: of the words' width.
+        style: gaps.
+        beside: on which side of the span.
+    """
+    way = 1.0 if beside is Beside.AFTER else -1.0
+    clear = half + style.text_gap_mm
+    middle = own
+    for at in sorted(lines, key=lambda each: way * each):
+        if abs(at - middle) < clear - 1e-6:
+            middle = at + way * clear
+    return middle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

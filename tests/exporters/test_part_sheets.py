@@ -18,15 +18,16 @@ from exporters.sheets.blocks import Block
 from exporters.sheets.broken import GAP_MM, Break, breaks_to_fit, drawn_at, plain_stretches
 from exporters.sheets.dxf import document_of
 from exporters.sheets.face_marks import _datum_mark
-from exporters.sheets.figures import stroke
+from exporters.sheets.figures import Beside, Measured, Side, linear, stroke
+from exporters.sheets.geometry import lettering_box, shape_points
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_drawing import shares_of
 from exporters.sheets.part_notes import MARKS_NOTE, rounded_note, standing_note
 from exporters.sheets.part_views import run_of
-from exporters.sheets.pens import LineClass
+from exporters.sheets.pens import INCH_STYLE, LineClass
 from exporters.sheets.sheets import _Maker, sheets_of_parts
 from exporters.sheets.space import Space
-from exporters.sheets.values import Filled, Lettering
+from exporters.sheets.values import Filled, Lettering, Stroke
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, FlatMitre, Notch
 from furniture.parts.faces import Face
@@ -421,3 +422,21 @@ def test_a_part_that_stands_whole_alone_is_not_broken_to_share_a_sheet() -> None
     said = [each.text for sheet in sheets for each in sheet.items if isinstance(each, Lettering)]
     assert not any("broken" in text for text in said)
     assert any(text.startswith("5 post") for text in said)
+
+
+@pytest.mark.parametrize("beside", Beside)
+def test_words_beside_a_span_go_on_past_lines_that_would_run_through_them(beside: Beside) -> None:
+    """A notch's width, with words wider than it, stood on the line of a pin beyond it; its own line
+    leads to its words."""
+    at = {Beside.AFTER: (31.0, 44.0), Beside.BEFORE: (-11.0, -30.0)}[beside]
+    words = Measured(text="3 15/64 - (3.228)", value_mm=82.0, factor=0.25)
+    drawn = linear(
+        (0.0, 0.0), (20.0, 0.0), 10.0, words, INCH_STYLE, Side.TOP, beside, passed_at=at
+    ).drawn  # fmt: skip
+    (text,) = [lettering_box(each) for each in drawn if isinstance(each, Lettering)]
+    assert not any(text.left <= x <= text.right for x in at)
+    level = [each.shape for each in drawn if isinstance(each, Stroke)]
+    ends = [x for each in level for x, y in shape_points(each) if y == 10.0]
+    reached = max(ends) if beside is Beside.AFTER else min(ends)
+    near = text.left if beside is Beside.AFTER else text.right
+    assert abs(near - reached) < 2 * INCH_STYLE.text_gap_mm + 0.5
