@@ -263,7 +263,7 @@ def _set_to(step: Step, words: WorkWords, piece: Piece, drawn: Collection[Dial] 
     set_to = set_in_words(step.set_up, first, piece.shown, drawn)
     if step.resumes is not None:
         return f"{set_to}, as in {step.resumes}" if set_to else ""
-    return f"{set_to}, or as measured" if set_to and words.is_as_measured(step) else set_to
+    return f"{set_to}{words.as_measured(step)}" if set_to else ""
 
 
 def _common_placement(lines: Iterable[Line]) -> str:

@@ -10,8 +10,6 @@ from furniture.making.settings import Easing, Notched, Slice
 from furniture.parts.faces import ENDS, WIDE_FACES, Face
 from furniture.units import Shown, dialled, figure_among_words
 
-AS_MEASURED = " or as measured"
-"""Follows a figure that is another where the part is cut to what was measured."""
 _SAME_MM = 0.05
 NameOf = Callable[[Face], str]
 """What a face of the wood in hand is called."""
@@ -39,6 +37,7 @@ def notched_in_words(
     placement: PlacementWords,
     bores: int,
     fitted: InHand | None = None,
+    or_to: str = "",
 ) -> Told:
     """A bite out of an edge or an end.
 
@@ -52,6 +51,7 @@ def notched_in_words(
         placement: how the wood lies.
         bores: how many of them have left its inner corners round.
         fitted: the wood in hand, where it is cut to what was measured.
+        or_to: follows a figure that is another in such wood.
     """
     edge, off = name(setting.edge), name(setting.off)
     long, deep = dialled(setting.length_mm, shown), dialled(setting.depth_mm, shown)
@@ -62,10 +62,10 @@ def notched_in_words(
     if bores > 1:
         left = f"down to its holes, which leave {radius}"
     corners = f" {left}," if setting.corner_mm else ""
-    follows = AS_MEASURED if fitted is not None and not setting.near_mm else ""
+    follows = "" if setting.near_mm else or_to
     size = f"{OWN} long and {deep} deep{follows},{corners}"
     if setting.near_mm:
-        at = _place_in_words(setting, off, shown, fitted)
+        at = _place_in_words(setting, off, shown, fitted, or_to)
         return Told(
             what=f"notch {{on}}, {size}",
             own=str(long),
@@ -82,7 +82,9 @@ def notched_in_words(
     return Told(what=what, own=str(long), placement=placement, on=f"the {edge}", every=every)
 
 
-def _place_in_words(setting: Notched, off: str, shown: Shown, fitted: InHand | None) -> str:
+def _place_in_words(
+    setting: Notched, off: str, shown: Shown, fitted: InHand | None, or_to: str
+) -> str:
     """Where a notch between the corners lies: from the middle of fitted wood where it is there."""
     at = f"from {dialled(setting.near_mm, shown)} off the {off}"
     if fitted is None:
@@ -90,7 +92,7 @@ def _place_in_words(setting: Notched, off: str, shown: Shown, fitted: InHand | N
     is_along = setting.off in ENDS
     whole = fitted.length_mm if is_along else fitted.width_mm
     if abs(setting.near_mm + setting.length_mm / 2.0 - whole / 2.0) > _SAME_MM:
-        return f"{at}{AS_MEASURED}"
+        return f"{at}{or_to}"
     return f"in the middle of its {(Axis.LENGTH if is_along else Axis.WIDTH).value} as it is"
 
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from exporters.faces import FaceNames
 from furniture.job.figures import Figure, Of, asked_for, play_of_openings
 from furniture.job.gaps import GapEnd, gap_ends
 from furniture.making.making import Making
-from furniture.making.operations import Axis, Kind, Operation, SizeOf, Span, Stage
+from furniture.making.operations import Axis, Follows, Kind, Operation, SizeOf, Span, Stage
+from furniture.making.settings import Slice
 from furniture.parts.cuts import Slope
 from furniture.parts.faces import Face
+from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import figure_among_words, listed
 
@@ -20,7 +22,7 @@ _WAYS = {Axis.LENGTH: "along its grain", Axis.WIDTH: "across"}
 
 
 def sizes_measured_for(making: Making) -> Mapping[str, tuple[SizeOf, ...]]:
-    """The sizes that wait for each measurement at the bench, by its operation's key.
+    """The sizes that follow each measurement at the bench, by its operation's key.
 
     Args:
         making: of a piece.
@@ -32,9 +34,9 @@ def sizes_measured_for(making: Making) -> Mapping[str, tuple[SizeOf, ...]]:
     ]
     found: dict[str, tuple[SizeOf, ...]] = dict.fromkeys(measuring, ())
     for each in making.operations:
-        for after in each.after:
-            if after.key in found:
-                found[after.key] = (*found[after.key], *each.sizes)
+        for fit in each.fit_to:
+            if fit.key in found and fit.figure is Follows.SIZE:
+                found[fit.key] = (*found[fit.key], *each.sizes)
     return found
 
 
@@ -127,6 +129,47 @@ def less_play_in_words(piece: Piece, sizes: Sequence[SizeOf]) -> str:
         return f", {told[0][1]}"
     all_told = ", ".join(f"{name} is {less}" for name, less in told)
     return f": {all_told}" if told else ""
+
+
+def measured_in_words(
+    piece: Piece, names: FaceNames, operation: Operation, sizes: Sequence[SizeOf]
+) -> str:
+    """What is measured for, from where to where, and where it is written.
+
+    Args:
+        piece: that is made.
+        names: of its faces.
+        operation: that measures.
+        sizes: that follow it.
+    """
+    wanted = woods_in_words(named_in(piece, (each.instance for each in sizes)))
+    if operation.span is not None:
+        wanted += span_in_words(piece, names, operation.span)
+    wanted += less_play_in_words(piece, sizes)
+    wanted += written_in(piece, names, sizes)
+    return wanted or "what follows"
+
+
+def ends_marked_in_words(
+    piece: Piece, names: FaceNames, dry: Operation, operations: Iterable[Operation]
+) -> Iterator[str]:
+    """The ends that are trimmed to where they come when all is together.
+
+    Args:
+        piece: that is made.
+        names: of its faces.
+        dry: a dry fit.
+        operations: all of the making.
+    """
+    ends: dict[str, list[str]] = {}
+    for each in operations:
+        if isinstance(each.setting, Slice) and dry.key in {fit.key for fit in each.fit_to}:
+            name = each.sizes[0].instance
+            end = names.of((name,), each.setting.off.opposite)
+            ends.setdefault(end, []).append(name)
+    for end, instances in ends.items():
+        woods = woods_in_words(named_in(piece, instances))
+        yield f"mark where the {end} of {woods} comes"
 
 
 def span_in_words(piece: Piece, names: FaceNames, span: Span) -> str:

@@ -234,9 +234,12 @@ def _unlike(own: str, first: str) -> str:
         return own
     while words and words[0] == before[0] and not _has_figure(words[0]):
         words, before = words[1:], before[1:]
-    while words and words[-1] == before[-1] and not _has_figure(words[-1]):
-        words, before = words[:-1], before[:-1]
-    return " ".join(words)
+    shared = 0
+    while shared < min(len(words), len(before)) and words[-1 - shared] == before[-1 - shared]:
+        shared += 1
+    while shared and _has_figure(words[-shared]):  # a fraction, of another whole number
+        shared -= 1
+    return " ".join(words[: len(words) - shared])
 
 
 def _has_figure(word: str) -> bool:

@@ -149,6 +149,10 @@ def _operation(
         "pass": setting_record(each.setting),
         "after": [numbers[one.key] for one in each.after],
         "why": [one.why.value for one in each.after],
+        "fit_to": [
+            {"figure": one.figure.value, "n": numbers.get(one.key), "key": one.key}
+            for one in each.fit_to
+        ],
         "text": words.line_of(each),
     }
 

@@ -18,18 +18,16 @@ from exporters.work.corner_words import (
 )
 from exporters.work.driven_words import driven_in_words
 from exporters.work.edge_words import (
-    AS_MEASURED,
     eased_in_words,
     notched_in_words,
     resawn_in_words,
 )
 from exporters.work.finish_words import BARE, FinishWords
 from exporters.work.fitted import (
-    less_play_in_words,
+    ends_marked_in_words,
+    measured_in_words,
     sizes_measured_for,
-    span_in_words,
     standing_dry,
-    written_in,
 )
 from exporters.work.glue_words import GlueWords
 from exporters.work.hole_words import bored_in_words
@@ -47,6 +45,7 @@ from exporters.work.rig_words import (
 from exporters.work.skim_words import skimmed_in_words
 from exporters.work.steps import Step
 from exporters.work.strip_words import PLANED_AS_A_PAIR, strips_in_words
+from exporters.work.to_figure import ToFigure
 from furniture.making.fitting import channels_cut_after
 from furniture.making.laid_out import laid_out
 from furniture.making.making import Making
@@ -119,6 +118,7 @@ class WorkWords:
         self._every = (*making.done, *making.operations)
         self._begun = {cut: each for each in self._every for cut in each.begins}
         self._awaiting = sizes_measured_for(making)
+        self._to_figure = ToFigure(making)
         self._corners = corners_slotted(making)
 
     def lines_of(self, step: Step) -> tuple[Line, ...]:
@@ -138,7 +138,7 @@ class WorkWords:
         """What is done, with the figure that it has for itself among others of its step."""
         setting, standing = operation.setting, standing_of(operation)
         if not isinstance(setting, Trench) or standing is None:
-            return replace(said, own=self._own(operation))
+            return replace(said, own=self.set_for(operation))
         near = str(self._dial(setting.near_mm))
         end = f"from the {self.called(operation, setting.off)}"
         what, at_mm = f"{said.what}; near walls", setting.near_mm
@@ -175,16 +175,14 @@ class WorkWords:
         told = [(operation, self._wood(operation), self._told(operation))]
         return lines_from(told, self._counted)[0]
 
-    def is_as_measured(self, step: Step) -> bool:
-        """Whether a step cuts to what was measured, and not to the figures of the drawing.
+    def as_measured(self, step: Step) -> str:
+        """Where the figures were measured that a step cuts sizes to, and not to those of the
+        drawing: ` or to the figure of step 8`; empty where it cuts to none such.
 
         Args:
             step: of the making.
         """
-        return any(self._is_measured(each) for each in step.operations)
-
-    def _is_measured(self, operation: Operation) -> bool:
-        return bool(operation.sizes) and self._is_fitted(operation)
+        return next(filter(None, map(self._or_to, step.operations)), "")
 
     def set_for(self, operation: Operation) -> str:
         """What the machine is set to for an operation; empty at the bench.
@@ -195,12 +193,12 @@ class WorkWords:
         standing = standing_of(operation)
         if standing is None:
             return ""
-        return figures_in_words(standing.figures, operation, self._shown)
+        set_to = figures_in_words(standing.figures, operation, self._shown)
+        return f"{set_to}{self._or_to(operation)}" if set_to else ""
 
-    def _own(self, operation: Operation) -> str:
-        """What is set for an operation alone, where others of its step have other figures."""
-        set_to = self.set_for(operation)
-        return f"{set_to} or as measured" if set_to and self._is_measured(operation) else set_to
+    def _or_to(self, operation: Operation) -> str:
+        """Where the figure was measured that a size is cut to, if not the drawing's."""
+        return self._to_figure.otherwise(operation) if operation.sizes else ""
 
     def _wood(self, operation: Operation) -> WoodName:
         takes = operation.takes
@@ -267,8 +265,9 @@ class WorkWords:
                 name = partial(self.called, operation)
                 cuts = set(operation.cuts)
                 bores = sum(1 for each in self._every if cuts & set(each.begins))
-                fitted = operation.in_hand if self._is_fitted(operation) else None
-                return notched_in_words(setting, name, self._shown, placement, bores, fitted)
+                or_to = self._to_figure.otherwise(operation)
+                fitted = operation.in_hand if or_to else None
+                return notched_in_words(setting, name, self._shown, placement, bores, fitted, or_to)
             case Easing():
                 return eased_in_words(
                     setting, partial(self.called, operation), self._shown, placement
@@ -298,14 +297,10 @@ class WorkWords:
                 return Told(what="so thick all over, by calipers?", own=str(thick))
             case Kind.MEASURE:
                 sizes = self._awaiting.get(operation.key, ())
-                wanted = woods_in_words(named_in(self._piece, (each.instance for each in sizes)))
                 is_apart = len(operation.takes) > 1 and operation.key not in self._stand
                 verb = "put together dry, measure" if is_apart else "measure"
-                if operation.span is not None:
-                    wanted += span_in_words(self._piece, self._faces, operation.span)
-                wanted += less_play_in_words(self._piece, sizes)
-                wanted += written_in(self._piece, self._faces, sizes)
-                return Told(what=f"{verb} for", at=wanted or "what follows")
+                wanted = measured_in_words(self._piece, self._faces, operation, sizes)
+                return Told(what=f"{verb} for", at=wanted)
             case Kind.LAY_OUT_STRIPS | Kind.EDGE_GLUE | Kind.SCRAPE:
                 edge = self._faces.of(self._in[operation.takes[0]], Face.FACE_EDGE)
                 return strips_in_words(operation, self._edge_gluing, edge, self._shown)
@@ -314,7 +309,9 @@ class WorkWords:
                 of = woods_in_words(woods)
                 return Told(what=scrap_in_words(operation.scrap, of, self._shown))
             case Kind.TEST_CUT:
-                return Told(what=tested_in_words(operation, self._operations))
+                tested = tested_in_words(operation, self._operations)
+                to = self._to_figure.width_of(operation)
+                return Told(what=f"{tested}, set {to}" if to else tested)
             case Kind.SAND:
                 return Told(what=self._finish.sanded(operation))
             case Kind.PLANE_TO_FIT:
@@ -348,10 +345,11 @@ class WorkWords:
         if operation.kind is Kind.DRY_FIT:
             is_first = operation.key == self._first_try
             tried = _PLAIN[Kind.DRY_FIT] if is_first else "put together dry, as before"
+            marks = ends_marked_in_words(self._piece, self._faces, operation, self._operations)
             later = channels_cut_after(operation, self._operations)
             into = (f"{each.kind.value} in {each.cuts[0].instance}" for each in later)
             left_out = (f"leave out what goes into the {each}, cut later" for each in into)
-            return Told(what="; ".join((tried, *left_out)))
+            return Told(what="; ".join((tried, *left_out, *marks)))
         what = _PLAIN.get(operation.kind)
         return (
             Told(what=operation.kind.value, placement=placement)
@@ -363,14 +361,15 @@ class WorkWords:
         off = self.called(operation, setting.off)
         if setting.off in EDGES:
             wide = figure_among_words(setting.at_mm, self._shown)
-            return Told(what=f"plane to {wide} wide, gauged from the {off}")
+            return Told(what=f"plane to {wide} wide{self._or_to(operation)}, gauged from the {off}")
         if self._is_by_hand(operation):
             return Told(what=f"plane to {self._dial(setting.at_mm)} thick, gauged from the {off}")
         return Told(what="plane to thickness", placement=placement)
 
     def _slice(self, operation: Operation, setting: Slice, placement: PlacementWords) -> Told:
         by_hand = self._is_by_hand(operation)
-        to = f" at {figure_among_words(setting.at_mm, self._shown)}" if by_hand else ""
+        at = figure_among_words(setting.at_mm, self._shown)
+        to = f" at {at}{self._or_to(operation)}" if by_hand else ""
         if setting.off in EDGES:
             return Told(what=f"rip to width{to}", placement=placement)
         if setting.off in WIDE_FACES:
@@ -398,7 +397,10 @@ class WorkWords:
         )
         if operation.kind is Kind.CHOP:
             return words.chopped(self._begun[operation.cuts[0]])
-        return words.told()
+        told, width = words.told(), self._to_figure.width_of(operation)
+        said = f"{self._to_figure.otherwise(operation)}{f', as wide as {width}' if width else ''}"
+        several = f"{told.several}{said}" if told.several else ""
+        return replace(told, what=f"{told.what}{said}", several=several)
 
     def _bored(self, operation: Operation, setting: Bored, placement: PlacementWords) -> Told:
         face = self.called(operation, setting.face)
@@ -411,12 +413,7 @@ class WorkWords:
         )
         edge = straight_edge_in_words(operation, name, self._shown)
         told = replace(told, placement=(*told.placement, *edge))
-        is_fitted = self._is_fitted(operation)
-        return replace(told, at_end=f"{told.at_end}{AS_MEASURED}") if is_fitted else told
-
-    def _is_fitted(self, operation: Operation) -> bool:
-        """Whether it waits for a measurement: its figures follow what the part is cut to."""
-        return any(after.key in self._awaiting for after in operation.after)
+        return replace(told, at_end=f"{told.at_end}{self._to_figure.otherwise(operation)}")
 
     def called(self, operation: Operation, face: Face) -> str:
         """A face of the wood in hand; an end belongs to the part that comes into being there.

@@ -6,22 +6,25 @@ from collections.abc import Collection, Container, Iterable, Iterator, Mapping, 
 from dataclasses import replace
 
 from furniture.joints.joint import Role
-from furniture.making.operations import After, Axis, Kind, Operation, Span, Stage
-from furniture.making.parting import off_both_ends
-from furniture.making.settings import ByHand, CutterKind, Guide, Machine, Rig, Trench
+from furniture.making.closing_rail import closing_rail
+from furniture.making.mates import as_wide_as_its_mate, measured_mates, pared_tenons
+from furniture.making.operations import After, FitTo, Follows, Kind, Operation, Stage
+from furniture.making.settings import (
+    Bored,
+    CutterKind,
+    Guide,
+    Machine,
+    Notched,
+    Rig,
+    Trench,
+)
 from furniture.making.units import Unit
 from furniture.making.why import Why
-from furniture.parts.faces import Face
-from furniture.parts.part import Placed
-from furniture.parts.placement import box_of
-from furniture.parts.vectors import Vector, dot, scaled
-from furniture.pieces.piece import Piece, placed_named
+from furniture.pieces.piece import Piece
 
 _BEFORE_FITTING = frozenset(
     {Kind.MEASURE, Kind.JOINT_FACE, Kind.JOINT_EDGE, Kind.RESAW, Kind.PLANE}
 )
-_SAME_WAY = 0.5
-"""Grain lies along a way where it lies along it rather than across. Own rule."""
 
 
 def loose_panels(piece: Piece) -> Mapping[str, tuple[str, ...]]:
@@ -55,6 +58,8 @@ def fitted(
 ) -> tuple[Operation, ...]:
     """The operations with dry fits and measurements among them, and what waits for each.
 
+    Each figure that follows what was measured names where: a trimmed end the dry fit of all.
+
     Args:
         piece: what is made.
         units: all of them.
@@ -65,6 +70,7 @@ def fitted(
     single = {unit.id for unit in units if not unit.is_common}
     panels = {panel: rails for panel, rails in panels.items() if panel in single}
     waits: dict[str, list[After]] = {}
+    fits = {each.key: [*as_wide_as_its_mate(piece, units, each)] for each in operations}
     added: list[Operation] = []
     moved = [_for_panel(each) if set(each.takes) & set(panels) else each for each in operations]
     not_there = {*panels, *let_in_later}
@@ -79,13 +85,16 @@ def fitted(
             if set(each.takes) <= set(inside) and each.takes and each.stage is Stage.FIT:
                 tried = [After(measured.key, Why.TRIED_FIRST) for measured in measured_all]
                 waits.setdefault(each.key, []).extend(tried)
+                own = measured_all[inside.index(each.takes[0])]
+                fits[each.key] += [FitTo(figure, own.key) for figure in _follows(each)]
     for unit in units:
-        for measured, after in _closing_rail(piece, unit, moved):
+        for measured, after in closing_rail(piece, unit, moved):
             first = {each.key: [*each.after, *waits.get(each.key, ())] for each in (*moved, *added)}
             if after not in _all_before(measured, first):  # else what it closes on closes on it
                 added.append(measured)
                 waits.setdefault(after, []).append(After(measured.key, Why.TRIED_FIRST))
-    for key, mate in (*_mates(piece, units, moved), *_tenons(piece, moved)):
+                fits[after].append(FitTo(Follows.SIZE, measured.key))
+    for key, mate in (*measured_mates(piece, units, moved), *pared_tenons(piece, moved)):
         waits.setdefault(key, []).append(mate)
     there = tuple(each.instance for each in piece.placed if each.instance not in let_in_later)
     whole = _dry_fit("the whole piece", there,
@@ -94,10 +103,28 @@ def fitted(
     for each in moved:
         if each.kind is Kind.TRIM:
             waits.setdefault(each.key, []).append(After(whole.key, Why.TRIED_FIRST))
+            fits[each.key].append(FitTo(Follows.SIZE, whole.key))
     return tuple(
-        replace(each, after=(*each.after, *waits.get(each.key, ())))
+        replace(
+            each,
+            after=(*each.after, *waits.get(each.key, ())),
+            fit_to=tuple(dict.fromkeys(fits.get(each.key, ()))),
+        )
         for each in (*moved, *added, whole)
     )
+
+
+def _follows(operation: Operation) -> Iterator[Follows]:
+    """Which figures of a pass on a loose panel follow the opening that it is cut to."""
+    if operation.sizes:
+        yield Follows.SIZE
+    match operation.setting:
+        case Notched(near_mm=0.0):
+            yield Follows.DEPTH
+        case Notched() | Bored():
+            yield Follows.PLACE
+        case Trench(near_mm=near) if near > 0.0:
+            yield Follows.PLACE
 
 
 def _all_before(operation: Operation, known: Mapping[str, Sequence[After]]) -> set[str]:
@@ -174,161 +201,6 @@ def _measured(panel: str, dry: Operation) -> Operation:
     )
 
 
-def _closing_rail(
-    piece: Piece, unit: Unit, operations: Sequence[Operation]
-) -> Iterator[tuple[Operation, str]]:
-    """The last rail of a run is cut to what the parts opposite it measure, put together dry."""
-    if not off_both_ends(unit):
-        return
-    lengths = [
-        each
-        for each in operations
-        if each.stage is Stage.PART
-        and any(size.instance in unit.instances and size.axis is Axis.LENGTH for size in each.sizes)
-    ]
-    if not lengths:
-        return
-    last = lengths[-1]
-    opposite = _opposite(piece, last.sizes[0].instance)
-    if not opposite:
-        return
-    names = set(opposite)
-    yield (
-        Operation(
-            key=f"{last.sizes[0].instance}: measure what lies opposite",
-            kind=Kind.MEASURE,
-            stage=Stage.PART,
-            takes=opposite,
-            gives=opposite,
-            span=_span_of(piece, opposite, placed_named(piece, last.sizes[0].instance)),
-            after=tuple(
-                After(each.key, Why.MATE_FIRST)
-                for each in operations
-                if each is not last and _brings_to_size(each, names)
-            ),
-        ),
-        last.key,
-    )
-
-
-def _brings_to_size(operation: Operation, names: set[str]) -> bool:
-    """Whether it gives one of these parts a width or a length, or itself."""
-    is_sized = any(
-        size.instance in names and size.axis is not Axis.THICKNESS for size in operation.sizes
-    )
-    comes_off = names & {*operation.gives} - {*operation.takes}
-    return bool(comes_off) or (is_sized and operation.stage in (Stage.MILL, Stage.PART))
-
-
-def _opposite(piece: Piece, closing: str) -> tuple[str, ...]:
-    """The parts along the side across from a rail: those that close on its neighbours.
-
-    Where these close on uprights, the row is what stands between the uprights, with them. Strips
-    that become one board stand there together.
-    """
-    way = placed_named(piece, closing).placement.x_axis
-    joined, boards = _joined(piece), _boards(piece)
-    sides = {
-        name
-        for each in piece.joinings
-        if each.role is Role.CORNER and closing in (each.into, each.incoming)
-        for name in (each.into, each.incoming)
-        if name != closing
-    }
-    beyond = {other for side in sides for other in joined[side] - {closing}}
-
-    def is_between(name: str, ends: Container[str]) -> bool:
-        met = {other for strip in boards[name] for other in joined[strip] if other in ends}
-        return len(met) > 1 and name not in sides and name != closing
-
-    def runs_along(name: str) -> bool:
-        return abs(dot(placed_named(piece, name).placement.x_axis, way)) > _SAME_WAY
-
-    found = {name for name in beyond if runs_along(name)}
-    if found:
-        row = found | {name for name in joined if is_between(name, found)}
-    else:
-        row = {name for name in joined if runs_along(name) and is_between(name, beyond)}
-        row |= {end for name in row for end in joined[name] & beyond}
-    return tuple(each.instance for each in piece.placed if each.instance in row)
-
-
-def _span_of(piece: Piece, row: Sequence[str], closing: Placed) -> Span:
-    """From the outermost face of a row to the other, along the grain of the rail that it is for."""
-    way = closing.placement.x_axis
-
-    def outermost(sign: float) -> tuple[str, Face]:
-        out = scaled(way, sign)
-        last = max((placed_named(piece, name) for name in row), key=lambda each: _reach(each, out))
-        return last.instance, last.placement.face_towards(out)
-
-    return Span(low=outermost(-1.0), high=outermost(1.0))
-
-
-def _reach(placed: Placed, way: Vector) -> float:
-    """How far a part's blank reaches along a way [mm]."""
-    low, high = box_of(placed.part.blank, placed.placement)
-    return sum(max(a * w, b * w) for a, b, w in zip(low, high, way, strict=True))
-
-
-def _boards(piece: Piece) -> Mapping[str, set[str]]:
-    """What each part is glued up into one board with, itself among it."""
-    boards = {each.instance: {each.instance} for each in piece.placed}
-    for each in piece.joinings:
-        if each.role is Role.EDGE_GLUE:
-            whole = boards[each.into] | boards[each.incoming]
-            boards |= dict.fromkeys(whole, whole)
-    return boards
-
-
-def _joined(piece: Piece) -> Mapping[str, set[str]]:
-    """What each part closes on, at a corner or with fasteners."""
-    joined: dict[str, set[str]] = {each.instance: set() for each in piece.placed}
-    for joining in piece.joinings:
-        is_seat = joining.role in (Role.RIM, Role.SEAT)
-        if not is_seat and (joining.role is Role.CORNER or joining.fasteners):
-            joined[joining.into].add(joining.incoming)
-            joined[joining.incoming].add(joining.into)
-    return joined
-
-
-def _mates(
-    piece: Piece, units: Sequence[Unit], operations: Sequence[Operation]
-) -> Iterator[tuple[str, After]]:
-    """A trench is set from the part that goes in, when that has its thickness."""
-    unit_of = {name: unit.id for unit in units for name in unit.instances}
-    for each in operations:
-        if each.kind not in (Kind.DADO, Kind.MORTISE, Kind.GROOVE):
-            continue
-        names = {cut.instance for cut in (*each.cuts, *each.begins)}
-        for joining in piece.joinings:
-            if joining.role is Role.HOUSING and joining.into in names:
-                yield each.key, After(f"{unit_of[joining.incoming]}: measure the thickness",
-                                      Why.MATE_FIRST)  # fmt: skip
-
-
-def _tenons(piece: Piece, operations: Sequence[Operation]) -> Iterator[tuple[str, After]]:
-    """A tenon is made when its mortise is finished, chopped square where a bit only began it."""
-    mortised = {
-        cut
-        for each in operations
-        if each.kind is Kind.MORTISE
-        for cut in (*each.cuts, *each.begins)
-    }
-    finished = [(cut.instance, each) for each in operations for cut in each.cuts if cut in mortised]
-    for tenon in operations:
-        if not isinstance(tenon.setting, ByHand) or tenon.setting.tenon_on is None:
-            continue
-        into = {
-            joining.into
-            for joining in piece.joinings
-            if joining.role is Role.HOUSING and joining.incoming == tenon.cuts[0].instance
-        }
-        for name, mortise in finished:
-            if name in into:
-                yield tenon.key, After(mortise.key, Why.TENON_LAST)
-
-
 def planed_to_fit(
     piece: Piece, operations: Sequence[Operation], let_in_later: Collection[str] = ()
 ) -> tuple[Operation, ...]:
@@ -382,6 +254,8 @@ def with_test_cuts(operations: Sequence[Operation]) -> tuple[Operation, ...]:
     added = []
     for number, (rig, using) in enumerate(rigs.items(), start=1):
         first = min((each.stage for each in using), key=stages.index)
+        followed = (fit for each in using for fit in each.fit_to if fit.figure is Follows.WIDTH)
+        widths = tuple(dict.fromkeys(followed))
         test = Operation(
             key=f"test cut {number}: {_called(rig)}",
             kind=Kind.TEST_CUT,
@@ -389,6 +263,8 @@ def with_test_cuts(operations: Sequence[Operation]) -> tuple[Operation, ...]:
             takes=(),
             gives=(),
             rig=rig,
+            after=tuple(After(each.key, Why.MATE_FIRST) for each in widths),
+            fit_to=widths,
         )
         added.append(test)
         tried |= {each.key: After(test.key, Why.TESTED_FIRST) for each in using}

@@ -213,6 +213,23 @@ class Span:
     high: tuple[str, Face]
 
 
+class Follows(Enum):
+    """Which figure of an operation follows what was measured."""
+
+    SIZE = "size"
+    PLACE = "place"
+    DEPTH = "depth"
+    WIDTH = "width"
+
+
+@dataclass(frozen=True, slots=True)
+class FitTo:
+    """A figure that is set from what an earlier operation measured or tried dry, by its key."""
+
+    figure: Follows
+    key: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InHand:
     """The wood in hand at a pass [mm]: along the grain, across it, through it."""
@@ -249,6 +266,7 @@ class Operation:
         begins: cuts begun here and finished by a later operation.
         sizes: sizes reached here; over all operations each stands once.
         after: what must come before it.
+        fit_to: figures of its setting that follow what was measured, each with where it was.
         is_rough: sawn to a line, so that it asks for no set-up of its own.
         near_mm: where the cutter's near side stands, pass by pass, from that of the setting; of a
             rabbet, how much of the cutter is at work. Empty is one pass.
@@ -277,6 +295,7 @@ class Operation:
     begins: tuple[CutOf, ...] = ()
     sizes: tuple[SizeOf, ...] = ()
     after: tuple[After, ...] = ()
+    fit_to: tuple[FitTo, ...] = ()
     is_rough: bool = False
     near_mm: tuple[float, ...] = ()
     depths_mm: tuple[float, ...] = ()

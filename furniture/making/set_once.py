@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from graphlib import TopologicalSorter
 
-from furniture.making.operations import Operation, Stage
+from furniture.making.operations import Follows, Operation, Stage
 from furniture.making.set_ups import Standing, standing_of
 from furniture.making.settings import Machine
 
@@ -54,7 +54,7 @@ _LAST = list(Stage)[-1]
 def _set_to(operation: Operation) -> Standing | None:
     """What stands for it, where that is known before: no mark, and nothing that is measured."""
     standing = standing_of(operation)
-    is_measured = operation.stage is Stage.FIT and bool(operation.sizes)
+    is_measured = any(each.figure is Follows.SIZE for each in operation.fit_to)
     return None if standing is None or not standing.figures or is_measured else standing
 
 

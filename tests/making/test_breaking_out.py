@@ -68,4 +68,4 @@ def test_only_what_waits_for_a_measurement_is_cut_as_measured() -> None:
     """A thickness that was planed and then read is no reason to measure a length."""
     piece = piece_of("key_rack")
     words, steps = WorkWords(piece, making("17.5 mm")), steps_of(making("17.5 mm"))
-    assert not any(words.is_as_measured(step) for step in steps)
+    assert not any(words.as_measured(step) for step in steps)

@@ -46,18 +46,18 @@ def test_the_work_on_the_yarn_steps_takes_three_sheets_with_all_its_glue_ups():
 
 def test_operations_stand_closer_where_that_saves_a_sheet_and_only_there(monkeypatch):
     """One last line had a whole sheet for itself."""
-    piece, work = piece_of("seedling_steps"), whole_work("seedling_steps")
+    piece, work = piece_of("yarn_steps"), whole_work("yarn_steps")
 
     def sheets(text_height_mm):
-        began = [task_of(piece, Paper.A4, each) for each in ("work in order", "glue-ups")]
+        began = [task_of(piece, Paper.LETTER, each) for each in ("work in order", "glue-ups")]
         styles = [replace(each.style, text_height_mm=text_height_mm) for each in began]
         tasks = [replace(each, style=style) for each, style in zip(began, styles, strict=True)]
         return [sheet.items for sheet in work_and_glue_sheets(*tasks, work)]
 
-    closer = {height: sheets(height) for height in (2.5, 3.1)}
+    closer = {height: sheets(height) for height in (2.5, 2.8)}
     monkeypatch.setattr(work_sheet, "_CLOSER", (1.0,))
-    assert (len(closer[3.1]), len(sheets(3.1))) == (3, 4)
-    assert closer[2.5] == sheets(2.5)
+    assert (len(closer[2.5]), len(sheets(2.5))) == (3, 4)
+    assert closer[2.8] == sheets(2.8)
 
 
 def test_a_few_last_lines_of_the_work_take_no_sheet_for_themselves():
@@ -99,10 +99,12 @@ def test_no_figure_follows_the_number_of_a_step(name: str) -> None:
 def test_a_frame_that_was_tried_dry_is_measured_as_it_stands():
     lines = lines_of("herb_stand")
     (tried,) = [at for at, each in enumerate(lines) if "all joints close" in each]
-    assert lines[tried + 1].startswith("the same, still together: measure for lid and bottom: ")
+    measured = lines[tried + 1]
+    assert measured.startswith("the same, still together: measure for bottom, its opening less ")
+    assert " and lid, its opening less " in measured
     (closing,) = [each for each in lines if "measure for front rail" in each]
     assert closing.startswith("both stubs and post: put together dry, measure")
-    assert "all parts: put together dry, as before" in lines
+    assert ("all parts: put together dry, as before; mark where the top end of post comes") in lines
 
 
 def test_nothing_goes_into_a_recess_for_a_finger():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -11,6 +12,7 @@ from exporters.patterns.story_stick import story_sticks
 from exporters.sheets.part_notes import notes_for
 from exporters.work import WORK_HEADER, WorkWords, steps_of, work_of, work_rows
 from exporters.work.fitted import boxes_for, fitted
+from exporters.work.record import work_record
 from exporters.work.rig_words import rig_in_words, set_in_words
 from furniture import FootedStand, Stock, Tier
 from furniture.job.figures import Figure, Of, measurables_of
@@ -71,7 +73,25 @@ def test_figures_of_a_part_cut_to_what_was_measured_follow_it(seed):
         for each in making.operations:
             if isinstance(each.setting, Notched | Bored) and looks & {e.key for e in each.after}:
                 said = words.bare_line_of(each).text
-                assert "or as measured" in said or "as it is" in said
+                assert "or to the figure of step" in said or "as it is" in said
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_figure_that_follows_a_measurement_names_the_step_that_it_stands_in(name):
+    """Read off the record: the step is that of an operation before, and the line says it."""
+    record = work_record(piece_of(name), making_of(name))
+    by_n = {each["n"]: each for each in record["operations"]}
+    tested = {fit["n"] for each in record["operations"] if each["kind"] == "test cut"
+              for fit in each["fit_to"]}  # fmt: skip
+    followed = [(each, fit) for each in record["operations"] for fit in each["fit_to"]]
+    for each, fit in followed:
+        first = by_n[fit["n"]]
+        assert first["kind"] in ("measure", "dry fit")
+        assert first["n"] < each["n"]
+        if fit["figure"] != "width" or fit["n"] not in tested or each["kind"] == "test cut":
+            said = each["text"].partition("to the figure of step")[2]
+            assert str(first["step"]) in re.findall(r"\d+", said) or "as it is" in each["text"]
+    assert {"size"} <= {fit["figure"] for _, fit in followed} or name == "key_rack"
 
 
 def test_what_is_measured_says_from_where_to_where():
@@ -171,7 +191,8 @@ def test_figures_are_in_the_unit_of_the_piece_and_sizes_of_one_rig_share_a_step(
 
 def test_a_figure_that_begins_like_the_first_is_told_whole():
     said = [line for line in lines_of("tea_box") if "lid (" in line]
-    assert any("bottom (stop 9 3/16 or as measured), lid (9 9/32)" in line for line in said)
+    told = "bottom (stop 9 3/16 or to the figure of step 12), lid (9 9/32)"
+    assert any(told in line for line in said)
 
 
 def test_the_head_says_what_stands_on_the_arbor():
@@ -240,9 +261,10 @@ def test_a_loose_panel_is_cut_to_its_own_opening_less_its_own_play():
     piece, making = piece_of("herb_stand"), making_of("herb_stand")
     words = WorkWords(piece, making)
     (told,) = [each for each in lines_of("herb_stand") if "opening less" in each]
-    assert "lid is its opening less 1 along its grain" in told
-    assert "bottom is its opening less 1.8 both ways" in told
-    as_measured = [step for step in steps_of(making) if words.is_as_measured(step)]
+    assert "lid, its opening less 1 along its grain" in told
+    assert "bottom, its opening less 1.8 both ways" in told
+    assert told.count("lid opening [") == told.count("bottom opening [") == 1
+    as_measured = [step for step in steps_of(making) if words.as_measured(step)]
     rips = {name for step in as_measured for each in step.operations if each.kind is Kind.RIP
             for name in each.takes}  # fmt: skip
     assert rips == {"lid", "bottom"}
@@ -260,6 +282,6 @@ def test_a_dry_fit_leaves_out_what_waits_for_a_trimmed_end_and_a_tenon_for_its_m
     words = WorkWords(piece, making)
     keys = {each.kind: at for at, each in enumerate(making.operations)}
     tried = making.operations[keys[Kind.DRY_FIT]]
-    assert words.line_of(tried).endswith("leave out what goes into the rabbet in post, cut later")
+    assert "; leave out what goes into the rabbet in post, cut later" in words.line_of(tried)
     assert keys[Kind.DRY_FIT] < keys[Kind.RABBET]
     assert keys[Kind.MORTISE] < keys[Kind.SHAPE]
