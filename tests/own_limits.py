@@ -52,7 +52,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "making/bench/laying_out.py": "_SAME_MM",
         "pieces/let_in.py": "_SAME_MM",
         "shop/tools/on_hand.py": "_HAIR_MM",
-        "making/glue_ups/blocks.py": "_CLEAR_MM _HEAD_MM _STEP_MM",
+        "making/glue_ups/blocks.py": "_CLEAR_MM _HEAD_MM _LONG_STEP_MM _STEP_MM",
         "making/glue_ups/checking.py": "_SAME_MM _ALONG",
         "making/glue_ups/clusters.py": "_ALONG _WHOLE",
         "making/glue_ups/flush.py": "_MOST_PROUD_MM _LEAST_PROUD_MM _SQUARE _CLEAR_MM _HAIR_MM2",
@@ -167,6 +167,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "timber/stock.py": "THINNEST_MM THICKEST_MM",
     },
     EFFORT: {
+        "making/glue_ups/pressing.py": "_WAYS_ACROSS",
         "builders/flap.py": "_TURNS",
         "assembly/blocking.py": "FEW",
         "making/glue_ups/pressing.py": "_SHARES",

@@ -226,6 +226,10 @@ def _caul_in_words(scrap: SawnCauls, shown: Shown) -> str:
             assert scrap.block is not None
             blocks = "block" if scrap.count == 1 else "blocks"
             return f"{blocks} {block_size_in_words(scrap.block, shown)}"
+        case CaulShape.ACROSS:
+            assert scrap.long_mm is not None
+            long = figure_among_words(scrap.long_mm, shown)
+            return f"stiff {cauls} to lie across, at least {long} long"
         case _:
             assert_never(scrap.shape)
 

@@ -39,7 +39,7 @@ class Reach(Enum):
     """How clamps come to a line of force."""
 
     HEADS = "their heads reach it"
-    CAUL_ACROSS = "a stiff caul across, a clamp at each of its ends"
+    CAUL_ACROSS = "a stiff caul across on both sides, a clamp at each end"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +48,7 @@ class Pressing:
 
     force_n is None where the glue asks for no figure: the joint is closed and no harder; wanting is
     how many more clamps would press it as hard. Where it lies further in than any clamp on hand
-    reaches, they stand at the ends of a caul.
+    reaches, they stand at the ends of two cauls.
     """
 
     line: ClampLine

@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from furniture.making.amounts import Gluing, Reach
 from furniture.making.bench.laying_out import LayOut
-from furniture.making.glue_ups.blocks import blocks_of
+from furniture.making.glue_ups.blocks import across_mm, blocks_of
 from furniture.making.glue_ups.values import Block, Caul, GlueUps
 from furniture.making.glue_ups.values import Stage as GlueUp
 from furniture.making.laid_out import LaidOut, laid_out, placed_at
@@ -157,6 +157,7 @@ def _cauls(making: Making, glue_ups: GlueUps | None) -> Iterator[_Wanted]:
             count=max(each.count for each in cauls),
             glue_ups=tuple(number for each in cauls for number in each.glue_ups),
             on=tuple(dict.fromkeys(name for each in cauls for name in each.on)),
+            long_mm=max((each.long_mm for each in cauls if each.long_mm is not None), default=None),
         )
         wanted_by = tuple(key for each in several for key in each.wanted_by)
         key = f"{together.shape.value} {number}"
@@ -186,9 +187,23 @@ def _asked_by(stage: GlueUp, gluing: Gluing) -> Iterator[SawnCauls]:
                 asked = below.setdefault((shape, block), Counter())
                 is_under_each = pressing.reach is Reach.HEADS
                 asked[pad.instance] += max(1, pressing.clamps.count) if is_under_each else 1
+    yield from _across(stage, gluing)
     for (shape, block), heads in below.items():
         yield SawnCauls(
             count=heads.total(), glue_ups=(stage.number,), on=tuple(heads), shape=shape, block=block
+        )
+
+
+def _across(stage: GlueUp, gluing: Gluing) -> Iterator[SawnCauls]:
+    """Two for every line that no throat reaches, a clamp's head beyond the wood at either end."""
+    far = [each.line for each in gluing.pressing if each.reach is Reach.CAUL_ACROSS]
+    if far:
+        yield SawnCauls(
+            count=2 * len(far),
+            glue_ups=(stage.number,),
+            on=tuple(dict.fromkeys(pad.instance for line in far for pad in line.pads)),
+            shape=CaulShape.ACROSS,
+            long_mm=across_mm(far),
         )
 
 

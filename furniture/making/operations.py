@@ -101,6 +101,7 @@ class CaulShape(Enum):
     CORNER = "corner cauls"
     SQUARE = "square cauls"
     BLOCK = "blocks"
+    ACROSS = "cauls across"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +109,7 @@ class SawnCauls:
     """Cauls for glue-ups one after another, on these instances, as many as one asks for at most.
 
     lean_deg: the slope that they meet, where a pass of the making cuts it; block: how large blocks
-    are.
+    are; long_mm: how long what lies across is at least.
     """
 
     count: int
@@ -117,6 +118,7 @@ class SawnCauls:
     shape: CaulShape
     lean_deg: float | None = None
     block: Block | None = None
+    long_mm: float | None = None
 
     @property
     def told(self) -> Recorded:
@@ -128,6 +130,7 @@ class SawnCauls:
             "lean_deg": None if self.lean_deg is None else round(self.lean_deg, 9) + 0.0,
             "high_mm": None if self.block is None else round(self.block.high_mm, 9) + 0.0,
             "wide_mm": None if self.block is None else round(self.block.wide_mm, 9) + 0.0,
+            "long_mm": None if self.long_mm is None else round(self.long_mm, 9) + 0.0,
         }
 
 

@@ -1,11 +1,11 @@
-"""The blocks that lift clamps' heads over what stands beside their pads."""
+"""How large the scrap is below clamps: blocks that lift heads over a rise, cauls right across."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from furniture.making.glue_ups.values import Block, Caul, Stage
+from furniture.making.glue_ups.values import Block, Caul, ClampLine, Stage
 
 _CLEAR_MM = 2.0
 """A block is so much higher than what it clears. Own rule."""
@@ -13,6 +13,18 @@ _HEAD_MM = 30.0
 """No block need be wider than the head of a clamp. Own rule."""
 _STEP_MM = 0.1
 """Blocks that differ by less are sawn alike. Own rule."""
+_LONG_STEP_MM = 5.0
+"""What lies across is sawn to such a step, for it is only long enough. Own rule."""
+
+
+def across_mm(lines: Iterable[ClampLine]) -> float:
+    """How long a caul is that lies right across, a clamp's head beyond the wood at either end [mm].
+
+    Args:
+        lines: of force that it serves, one or more.
+    """
+    long = max(line.across_mm for line in lines) + 2.0 * _HEAD_MM
+    return math.ceil(round(long / _LONG_STEP_MM, 6)) * _LONG_STEP_MM
 
 
 def blocks_of(stage: Stage) -> Mapping[str, Block]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -17,6 +18,9 @@ from furniture.making.glue_ups.pads import CLOSING, FINE, LEVEL_MM, Head, best_p
 from furniture.making.glue_ups.values import Band, Caul, ClampLine, Pad, Pair
 from furniture.parts.vectors import Vector, add, cross, dot, length, scaled, subtract, unit
 from furniture.rules.bench import GLUE_LINE
+
+_WAYS_ACROSS = 12
+"""Ways that are tried for the shortest one across: a caul need not lie truer. Own rule."""
 
 
 def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Band, ...]:
@@ -84,20 +88,23 @@ def _lines_through(
             near, far = sorted(dot(way, pad.at) for pad in pads)
             between = [each for each in waiting if near < dot(way, each.middle) < far]
             waiting = [each for each in waiting if each not in between]
+            throat, across = _way_in(looked, whole, way, pads, head.bar_mm)
             yield ClampLine(
                 direction=way,
                 pads=pads,
                 pressed=tuple(
                     (pair, face) for each in (first, *between) for pair, face in each.pressed
                 ),
-                throat_mm=_throat_mm(looked, whole, way, pads, head.bar_mm),
+                throat_mm=throat,
+                across_mm=across,
             )
 
 
-def _throat_mm(
+def _way_in(
     looked: Looked, whole: Rigid, way: Vector, pads: tuple[Pad, Pad], bar_mm: float
-) -> float:
-    """How far in a line lies from where a bar passes all wood between its heads [mm].
+) -> tuple[float, float]:
+    """How far in a line lies from where a bar passes all wood between its heads, and how far it is
+    right across that wood there [mm].
 
     A bar passes outside, or through a gap that is wide enough for it.
     """
@@ -116,7 +123,21 @@ def _throat_mm(
     shadow = shadow.buffer(bar_mm / 2, quad_segs=FINE).buffer(-bar_mm / 2, quad_segs=FINE)
     u, v, _ = (turn @ np.array(pads[0].at)).tolist()
     point = shapely.Point(u, v)
-    return float(point.distance(shadow.boundary)) if shadow.contains(point) else 0.0
+    if not shadow.contains(point):
+        return 0.0, 0.0
+    return float(point.distance(shadow.boundary)), _across_mm(shadow.boundary, u, v)
+
+
+def _across_mm(edge: shapely.Geometry, u: float, v: float) -> float:
+    """The shortest way through a point from one side of an outline to the other [mm]."""
+    point, far = shapely.Point(u, v), edge.length
+    turns = np.arange(2 * _WAYS_ACROSS) * math.pi / _WAYS_ACROSS
+    rays = [
+        shapely.LineString([(u, v), (u + far * math.cos(turn), v + far * math.sin(turn))])
+        for turn in turns
+    ]
+    out = shapely.distance(shapely.intersection(rays, edge), point)
+    return float((out[:_WAYS_ACROSS] + out[_WAYS_ACROSS:]).min())
 
 
 def _going_on(before: Sequence[Sheet]) -> Iterable[shapely.Geometry]:

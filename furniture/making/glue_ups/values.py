@@ -136,13 +136,14 @@ class ClampLine:
 
     `pressed` are the faces that it presses, each with its joint; long ones want several clamps
     beside it. `throat_mm` is how far in its heads must reach from the bar, which runs past all
-    wood between them.
+    wood between them, and `across_mm` how far it is right across that wood there, the shortest way.
     """
 
     direction: Vector
     pads: tuple[Pad, Pad]
     pressed: tuple[tuple[Pair, JointFace], ...]
     throat_mm: float
+    across_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -31,12 +32,13 @@ from furniture.making.rigs import SQUARING
 from furniture.making.set_ups import set_ups_of
 from furniture.making.settings import Machine
 from furniture.pieces import Piece
+from furniture.shop.tools.reading import usual_or
 from tests.everywhere.designs import drawn
 from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
 pytestmark = pytest.mark.some_models
-ONE_SIZE = (CaulShape.CORNER, CaulShape.SQUARE)
+ONE_SIZE = (CaulShape.CORNER, CaulShape.SQUARE, CaulShape.ACROSS)
 BY_SPACERS = (LayOut.SPACER, LayOut.SPACER_FROM_FIRST)
 
 
@@ -58,6 +60,7 @@ def faults_of(piece: Piece, work: Work) -> Iterator[str]:
             CaulShape.CORNER: sum(len(band.pressed) for band in stage.bands),
             CaulShape.SQUARE: heads[Caul.SQUARE],
             CaulShape.BLOCK: heads[Caul.BLOCK],
+            CaulShape.ACROSS: 2 * sum(e.reach is Reach.CAUL_ACROSS for e in gluing.pressing),
         }
         closed = next(at[each.key] for each in making.operations if _closes(each, stage.number))
         for shape, count in wanted.items():
@@ -72,6 +75,13 @@ def faults_of(piece: Piece, work: Work) -> Iterator[str]:
             most[shape, made] = max(most.get((shape, made), 0), count)
             if made < count:
                 yield f"{made} {shape.value} for glue-up {stage.number}, which asks for {count}"
+        long = [each.scrap.long_mm for each in scraps if isinstance(each.scrap, SawnCauls)
+                and stage.number in each.scrap.glue_ups
+                and each.scrap.shape is CaulShape.ACROSS]  # fmt: skip
+        for each in gluing.pressing:
+            far = 2.0 * each.line.throat_mm  # as far in from either side, or farther from one
+            if each.reach is Reach.CAUL_ACROSS and min(long, default=0.0) <= far:
+                yield f"a caul of {long} does not lie across in glue-up {stage.number}"
         blocks = {
             name: each.scrap.block
             for each in scraps
@@ -137,6 +147,38 @@ def test_a_glue_up_without_its_cauls_is_found() -> None:
     making = Making(workpieces=(), operations=bare, gluing=work.making.gluing)
     found = faults_of(piece_of("tea_box"), Work(making=making, found=work.found))
     assert list(found) == ["0 corner cauls for glue-up 1, which asks for 4"]
+
+
+@pytest.mark.parametrize("name", ["herb_stand", "yarn_steps"])
+def test_what_no_throat_reaches_has_its_cauls_sawn(name: str) -> None:
+    """They were told with the clamps, and no step sawed them; with longer throats none are.
+
+    The post of the herb stand is 110 wide: with a head of 30 beyond it at either end they are 170.
+    """
+    piece, usual = piece_of(name), usual_or(None, piece_of(name).shown)
+    throats = {
+        30.0: replace(usual, clamps=tuple(replace(e, throat_mm=30.0) for e in usual.clamps)),
+        500.0: replace(usual, clamps=tuple(replace(e, throat_mm=500.0) for e in usual.clamps)),
+    }
+    for throat, shop in throats.items():
+        work = work_of(piece, shop, order=assembly_of(piece))
+        assert list(faults_of(piece, work)) == []
+        words = WorkWords(piece, work.making)
+        told = [words.line_of(e) for e in work.making.operations if e.kind is Kind.FROM_SCRAP]
+        long = {"herb_stand": "at least 170 long", "yarn_steps": "stiff cauls"}[name]
+        assert any("stiff cauls to lie across, at least " in e and long in e for e in told) is (
+            throat < 100.0
+        ), told
+        short = [
+            replace(e, scrap=replace(e.scrap, long_mm=60.0))
+            if isinstance(e.scrap, SawnCauls) and e.scrap.shape is CaulShape.ACROSS
+            else e
+            for e in work.making.operations
+        ]
+        planted = Work(making=replace(work.making, operations=tuple(short)), found=work.found)
+        assert any("does not lie across" in e for e in faults_of(piece, planted)) is (
+            throat < 100.0
+        )
 
 
 def test_what_is_sawn_is_asked_no_more_but_where_the_row_has_moved(tmp_path: Path) -> None:
