@@ -62,7 +62,8 @@ class ChannelWords:
         if self._is_by_hand():
             size = f" {self._dial(setting.width_mm)} wide, {self._dial(setting.depth_mm)} deep"
             off = f", {self._dial(setting.near_mm)} off the {self.name(setting.off)}"
-            where = f"{where}{size}{off if setting.near_mm else ''}"
+            face = f" in the {self.name(setting.face)}"
+            where = f"{where}{face}{off if setting.near_mm else ''},{size}"
         rest = "".join(f", {each}" for each in (*self._stops(), *self._passes()))
         return Told(
             what=f"{kind}{where}{rest}",

@@ -26,7 +26,7 @@ from furniture.making.set_ups import Dial
 from furniture.making.settings import Cutter, Machine
 from furniture.making.workpieces import Wood, Workpiece
 from furniture.pieces.piece import Piece
-from furniture.units import figure
+from furniture.units import dialled, figure
 from furniture.units.showing import without_mark
 
 AT_THE_BENCH = "At the bench"
@@ -126,18 +126,22 @@ def rough_wood_in_words(piece: Piece, making: Making) -> str:
     if not rough or making.done:
         return ""
     names = strips_in(making)
+    alike: dict[str, list[str]] = {}
+    for wood in rough:
+        alike.setdefault(_rough_size(wood, piece), []).append(wood.id)
     told = (
-        f"{counted_woods(piece, [each.id], names)} "
-        + " x ".join(_rough(each, axis, piece) for axis in (0, 1))
-        for each in rough
+        f"{counted_woods(piece, woods, names)}: {'each ' if len(woods) > 1 else ''}{size}"
+        for size, woods in alike.items()
     )
     each = "" if making.copies < 2 else ", for each copy"
     return f"Sawn before step 1{each}, grain along the first figure: {'; '.join(told)}."
 
 
-def _rough(wood: Workpiece, axis: int, piece: Piece) -> str:
-    """A rough size: that it is rounded needs no mark."""
-    return without_mark(figure(wood.high[axis] - wood.low[axis], piece.shown))
+def _rough_size(wood: Workpiece, piece: Piece) -> str:
+    """Its rough length and width, where being rounded needs no mark, and its true thickness."""
+    long, wide, thick = (b - a for a, b in zip(wood.low, wood.high, strict=True))
+    rough = (without_mark(figure(mm, piece.shown)) for mm in (long, wide))
+    return " x ".join((*rough, str(dialled(thick, piece.shown))))
 
 
 _SAWN_ROUGH = (Wood.COMMON_BLANK, Wood.PART, Wood.GLUED_STRIP)

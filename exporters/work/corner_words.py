@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from exporters.work.lines import PlacementWords, Told
 from furniture.making.making import Making
 from furniture.making.operations import Kind, Operation
 from furniture.making.settings import CornerSlot, Flush, Machine, MitreGroove
-from furniture.parts.faces import Face
+from furniture.parts.faces import EDGES, Face
 from furniture.units import Shown, decimal_figure, dialled, listed
 
 NameOf = Callable[[str, Face], str]
@@ -41,11 +41,27 @@ def grooved_in_words(
     if rig is not None and rig.machine is Machine.ROUTER_TABLE:
         placement = ("mitre down", "the part leaning in a cradle along the fence")
         return Told(what=f"{what}{_passes(operation, shown)}", placement=placement, on=f"the {end}")
-    near, wide, deep = (
-        dialled(mm, shown) for mm in (setting.near_mm, setting.width_mm, setting.depth_mm)
-    )
-    return Told(what=f"{what}, {near} down from the long point, {wide} wide and {deep} deep",
-                on=f"the {end}")  # fmt: skip
+    wide, deep = (dialled(mm, shown) for mm in (setting.width_mm, setting.depth_mm))
+    stops = tuple(_stops(of, setting, name, shown))
+    stopped = f", stopped {listed(stops)}" if stops else ""
+    return Told(what=f"{what}, {_near_wall(of, setting, name, shown)}, {wide} wide and {deep} deep"
+                f"{stopped}", on=f"the {end}")  # fmt: skip
+
+
+def _near_wall(of: str, setting: MitreGroove, name: NameOf, shown: Shown) -> str:
+    near = dialled(setting.near_mm, shown)
+    if setting.off is setting.long_face:
+        return f"its near wall {near} down the slope from the long point"
+    return f"its near wall {near} off the {name(of, setting.off)}"
+
+
+def _stops(of: str, setting: MitreGroove, name: NameOf, shown: Shown) -> Iterator[str]:
+    """How far short of what each end of its run stops."""
+    edges = (f"the {name(of, face)}" for face in EDGES)
+    ends = tuple(edges) if setting.off is setting.long_face else ("the long point", "the short one")
+    for whole, end in zip((setting.whole_low_mm, setting.whole_high_mm), ends, strict=True):
+        if whole > 0.0:
+            yield f"{dialled(whole, shown)} short of {end}"
 
 
 def corners_slotted(making: Making) -> int:

@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import assert_never
 
-from exporters.faces import SIDES, WAYS, FaceNames
+from exporters.faces import SIDES, FaceNames
 from exporters.work.clamp_words import axis_of, pressed_in_words
 from exporters.work.driven_words import driven_in_words
 from exporters.work.move_words import moves_in_words
@@ -328,7 +328,7 @@ def slid_in_words(piece: Piece, joining: Joining) -> Iterator[tuple[str, str, st
         middle = f"middle on the middle of {joining.into}, "
         yield middle, figure_among_words(low, piece.shown), " past it each way"
     else:
-        side = WAYS[axis][0]
+        side = SIDES[axis][0]
         yield "", figure_among_words(low, piece.shown), f" past {joining.into} at the {side}"
 
 

@@ -202,13 +202,16 @@ def scrap_in_words(scrap: Scrap, woods: str, shown: Shown) -> str:
     if isinstance(scrap, SawnSpacers):
         what, each = "spacer" if scrap.count == 1 else "spacers", dialled(scrap.each_mm, shown)
         alike = " alike" if scrap.count > 1 else ""
-        return (
-            f"saw {scrap.count} {what} of {each}{alike}, for {plural(scrap.kind.value)} in {woods}"
-        )
+        return f"saw {scrap.count} {what} of {each}{alike}, for {_in_row(scrap.kind)} in {woods}"
     ups = "glue-up" if len(scrap.glue_ups) == 1 else "glue-ups"
     numbers = listed([str(each) for each in scrap.glue_ups])
     use = f"for {ups} {numbers}; wax or tape {'it' if scrap.count == 1 else 'them'}"
     return f"saw {scrap.count} {_caul_in_words(scrap, shown)}, {use} against glue"
+
+
+def _in_row(kind: Kind) -> str:
+    """What several cuts of a kind are called."""
+    return "slots" if kind is Kind.SLOT else plural(kind.value)
 
 
 def _caul_in_words(scrap: SawnCauls, shown: Shown) -> str:

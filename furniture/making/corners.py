@@ -63,9 +63,10 @@ def grooved(setting: MitreGroove, blank: Blank, shop: ShopRead, rules: Rules) ->
     if _is_sawn(setting, blank, shop, rules):
         return Made(rig=sawn(Guide.SLED, tilt_deg=clean(90.0 - setting.lean_deg)))
     routed = _routed(setting.width_mm, shop, rules)
-    if isinstance(routed, NoTool):
-        return Made(rig=BY_HAND, wanting=routed)
     is_stopped = setting.whole_low_mm > 0.0 or setting.whole_high_mm > 0.0
+    if isinstance(routed, NoTool):
+        by_hand = ByHand.CHOPPED if is_stopped else routed.by_hand  # no backsaw runs up to a stop
+        return Made(rig=BY_HAND, wanting=replace(routed, by_hand=by_hand))
     radius = min(routed.bit_mm, setting.width_mm) / 2.0
     return Made(
         rig=_at_the_table(routed.bit_mm),

@@ -35,6 +35,7 @@ class ByHand(Enum):
     PLOUGH_PLANE = "a plough plane, its fence along the edge"
     BORE_AND_FILE = "bore inside both ends, saw between them with a coping saw, file to the line"
     BACKSAW = "a backsaw along both lines, the floor pared with a chisel"
+    CHOPPED = "knife its outline, chop inwards from both ends with a chisel, pare the floor level"
     BLOCK_PLANE = "a block plane to a line, then sandpaper"
 
 

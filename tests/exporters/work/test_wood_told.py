@@ -7,10 +7,11 @@ from collections.abc import Iterator
 import pytest
 
 from exporters.work.checklist import rough_wood_in_words
+from exporters.work.names import counted_woods, strips_in
 from furniture.making.making import Making
 from furniture.making.workpieces import Wood
 from furniture.pieces import Piece
-from furniture.units import figure
+from furniture.units import dialled, figure
 from furniture.units.showing import without_mark
 from tests.exporters.work.sheet_words import whole_work
 from tests.making.made import made
@@ -43,19 +44,23 @@ def test_splines_too_come_from_the_boards(wood: str) -> None:
 
 
 def _is_told(piece: Piece, making: Making) -> None:
+    """Every piece of wood with its three sizes, and like ones once."""
     said = rough_wood_in_words(piece, making)
-    sizes = {
-        each.id: tuple(
-            without_mark(figure(b - a, piece.shown))
-            for a, b in zip(each.low, each.high, strict=True)
-        )
-        for each in making.workpieces
-    }
+    told = said.removesuffix(".").split("first figure: ")[1].split("; ")
+    sizes: dict[str, list[str]] = {}
+    for each in making.workpieces:
+        long, wide, thick = (b - a for a, b in zip(each.low, each.high, strict=True))
+        rough = (without_mark(figure(mm, piece.shown)) for mm in (long, wide))
+        size = " x ".join((*rough, str(dialled(thick, piece.shown))))
+        sizes.setdefault(size, []).append(each.id)
     first = set(unmade(making))
     assert first
-    for name in first:
-        long, wide, _ = sizes[name]
-        assert f"{name} {long} x {wide}" in said
+    expected = []
+    for size, names in sizes.items():
+        if here := [name for name in names if name in first]:
+            each = "each " if len(here) > 1 else ""
+            expected.append(f"{counted_woods(piece, here, strips_in(making))}: {each}{size}")
+    assert told == expected
 
 
 @pytest.mark.parametrize("name", NAMES)

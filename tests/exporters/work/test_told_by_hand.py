@@ -1,0 +1,89 @@
+"""What is done by hand is told whole: no fence, stop or picture says the rest."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from exporters.work import WorkWords, steps_of, work_of
+from exporters.work.glue_words import slid_in_words
+from furniture import (
+    BackRail,
+    BottomFixing,
+    Drills,
+    MitredBox,
+    Opening,
+    PostStrips,
+    Shop,
+    Splines,
+    SteppedStand,
+    Stock,
+    TierRule,
+    Vent,
+    VentKind,
+)
+from furniture.joints.joint import Role
+from furniture.shop.tools.reading import usual_or
+
+SIDES = Stock(name="cherry, sides", species="black cherry", thickness="16.3 mm", moisture="8 %")
+LID = Stock(name="cherry, lid", species="black cherry", thickness="8.8 mm", moisture="8 %")
+MAPLE = Stock(name="maple", species="hard maple", thickness="3.2 mm", moisture="8 %")
+BARE_SHOP = Shop(dado_head=None, router=None, jointer=None, planer=None, drills=Drills(press=False))
+"""A table saw and what is done at the bench."""
+
+
+@cache
+def lines() -> tuple[str, ...]:
+    """All that is told of a box by hand: rabbets, stopped grooves for splines, a bore, slots."""
+    box = MitredBox(
+        name="Needle chest", rails=SIDES, lid=LID, bottom=LID, bottom_fixing=BottomFixing.PINNED,
+        width="273 mm", depth="161 mm", height="92 mm", corner_parts=Splines(stock=MAPLE),
+        openings=[Opening(on="back rail", size="14 mm", from_left="90 mm", from_edge="31 mm")],
+        vents=[Vent(on="front rail", kind=VentKind.SLOTS, count=3, size="7 mm", length="25 mm",
+                    spacing="20 mm", from_left="100 mm")],
+    ).build()  # fmt: skip
+    making = work_of(box, shop=usual_or(BARE_SHOP, box.shown)).making
+    words = WorkWords(box, making)
+    return tuple(line.text for step in steps_of(making) for line in words.lines_of(step))
+
+
+def test_a_bore_says_how_far_off_both_its_faces_it_is() -> None:
+    (bored,) = [each for each in lines() if "drill 14" in each]
+    assert "through the outside face, 31 off the bottom edge, at 90 from the right end" in bored
+
+
+def test_upright_slots_say_where_each_is_along_the_rail() -> None:
+    (slots,) = [each for each in lines() if "through the outside face, from" in each]
+    assert "cut a slot 7 wide through the outside face, from 37 to 55 off the bottom edge" in slots
+    assert "at 80, 100 and 120 from the left end" in slots
+    assert not [each for each in lines() if "for rout" in each]
+
+
+def test_a_rabbet_says_into_which_face() -> None:
+    rabbets = [each for each in lines() if "rabbet along" in each]
+    assert rabbets
+    assert all("edge in the inside face, " in each for each in rabbets)
+
+
+def test_a_groove_that_stops_says_where_and_is_not_sawn_with_a_backsaw() -> None:
+    grooves = [each for each in lines() if "for its spline" in each]
+    assert grooves
+    for each in grooves:
+        assert "its near wall 12 down the slope from the long point" in each
+        assert "stopped 14 short of the bottom edge and 15 short of the top edge" in each
+        assert "backsaw" not in each
+
+
+def test_what_slides_says_which_side_it_stands_out_at() -> None:
+    stand = SteppedStand(
+        name="Spool terrace", thick=SIDES, thin=LID, base_width="347 mm", base_depth="233 mm",
+        base_height="77 mm", post_width="128 mm", post_strips=PostStrips(), back_rail=BackRail(),
+        tiers=TierRule(count=2, width="280 mm", depth="120 mm", rise="120 mm"),
+    ).build()  # fmt: skip
+    said = [
+        "".join(words)
+        for each in stand.joinings
+        if each.role is Role.HOUSING
+        for words in slid_in_words(stand, each)
+    ]
+    assert "76 past post strip 1 at the left" in said
+    assert not [each for each in said if "at the to" in each]
