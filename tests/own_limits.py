@@ -167,10 +167,9 @@ ALLOWED: dict[str, dict[str, str]] = {
         "timber/stock.py": "THINNEST_MM THICKEST_MM",
     },
     EFFORT: {
-        "making/glue_ups/pressing.py": "_WAYS_ACROSS",
         "builders/flap.py": "_TURNS",
         "assembly/blocking.py": "FEW",
-        "making/glue_ups/pressing.py": "_SHARES",
+        "making/glue_ups/pressing.py": "_SHARES _WAYS_ACROSS",
         "assembly/two_legs.py": "LONGEST_LEG_MM LEAST_SIDE_MM MOST_LEGS",
         "checks/ballast.py": "PLACES",
         "checks/of_piece/borne.py": "_TRIED",
