@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from exporters.work.names import counted_woods
@@ -56,8 +56,11 @@ def pressed_in_words(stage: Stage, takes: Gluing | None, piece: Piece) -> Iterat
     if takes is not None:
         yield from _far_in(takes, piece)
     yield from _blocks(stage, piece)
+    alone: dict[str, list[str]] = defaultdict(list)
     for into, incoming in stage.unpressed:
-        yield f"{incoming} to {into}: no clamp has room; {BY_HAND}"
+        alone[incoming].append(into)
+    for incoming, onto in alone.items():
+        yield f"{incoming} to {counted_woods(piece, onto)}: no clamp has room; {BY_HAND}"
 
 
 def _far_in(takes: Gluing, piece: Piece) -> Iterator[str]:

@@ -32,7 +32,7 @@ from furniture.making.glue_ups import (
 from furniture.making.making import Making
 from furniture.making.operations import Kind
 from furniture.parts.placement import box_of
-from furniture.pieces.bought import Bought
+from furniture.pieces.bought import Bought, Fixing
 from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
 from furniture.shop.tools.glues import HOURS_AT_REST, SIZED, GlueFacts
@@ -107,18 +107,18 @@ class GlueWords:
         return tuple(
             each[:1].upper() + each[1:]
             for each in (
-                *self._levelled(stage.levelled, When.BEFORE),
+                *self._levelled(stage, When.BEFORE),
                 *self._trimmed(stage.trimmed, When.BEFORE),
                 *_sized(stage),
                 *_glued(stage, takes, Amounts(shown=self.piece.shown)),
                 *self._bare(stage),
                 *(f"push home: {each}" for each in moves_in_words(self.piece, stage.moves)),
                 *self._placed(stage),
-                *driven_in_words(stage.driven),
+                *driven_in_words(stage.driven, self.called),
                 *self._put_in(stage),
                 *pressed_in_words(stage, takes, self.piece),
                 *self._checked(stage.checks),
-                *self._levelled(stage.levelled, When.AFTER),
+                *self._levelled(stage, When.AFTER),
                 *self._trimmed(stage.trimmed, When.AFTER),
             )
         )
@@ -247,24 +247,26 @@ class GlueWords:
 
     def _things(self, things: Iterable[Bought]) -> Iterator[str]:
         """What a builder names, like things in like places counted together."""
-        counts: dict[tuple[str, tuple[str, ...]], int] = defaultdict(int)
+        counts: dict[tuple[str, Fixing, tuple[str, ...]], int] = defaultdict(int)
         for each in things:
-            counts[(each.name, each.where)] += each.quantity
-        for (name, where), count in counts.items():
-            yield f"put {_counted(count, name)} into {woods_in_words(named_in(self.piece, where))}"
+            counts[(each.name, each.fixing, each.where)] += each.quantity
+        for (name, fixing, where), count in counts.items():
+            at = f" {fixing.value} {self.called(where)}" if where else " on"
+            yield f"put {_counted(count, name)}{at}"
 
-    def _levelled(self, levelled: Iterable[Levelling], when: When) -> Iterator[str]:
+    def _levelled(self, stage: Stage, when: When) -> Iterator[str]:
         alike: dict[tuple[str, str, str], list[str]] = defaultdict(list)
         names = FaceNames(piece=self.piece)
-        for each in levelled:
+        for each in stage.levelled:
             if each.when is when:
                 face = names.of((each.instance,), each.face)
                 by = figure_among_words(each.by_mm, self.piece.shown)
-                alike[(face, by, each.flush_with)].append(each.instance)
+                mate = level_with_in_words(each, stage)
+                alike[(face, by, mate)].append(each.instance)
         for (face, by, mate), instances in alike.items():
             first = "when dry, plane" if when is When.AFTER else "first plane"
             woods = self.called(instances)
-            yield f"{first} {by} off the {face} of {woods}, level with {mate}"
+            yield f"{first} {by} off the {face} of {woods}, {mate}"
 
     def _trimmed(self, trimmed: Iterable[Trimming], when: When) -> Iterator[str]:
         names = FaceNames(piece=self.piece)
@@ -285,6 +287,8 @@ class GlueWords:
         checks = tuple(checks)
         kinds = {type(each) for each in checks}
         wind = "; no wind" if kinds >= {Diagonals, Flat} else ""
+        if Flat in kinds and not wind:
+            yield "sight across it: no wind"
         for each in checks:
             match each:
                 case Diagonals():
@@ -294,14 +298,26 @@ class GlueWords:
                     both = f"both {first}" if first == second else f"{first} and {second}"
                     yield f"diagonals outside: {both}, press the longer in{wind}"
                 case Flat():
-                    if not wind:
-                        yield "sight across it: no wind"
+                    pass
                 case Square():
                     square[each.to].append(each.of)
                 case _:
                     assert_never(each)
         for to, names in square.items():
             yield f"set {self.called(names)} square to {to}"
+
+
+def level_with_in_words(levelled: Levelling, stage: Stage) -> str:
+    """What a face is planed level with, and that it is only tried there if it is not in by then.
+
+    Args:
+        levelled: the face.
+        stage: that it is planed before or after.
+    """
+    there = {name for body in stage.bodies for name in body}
+    is_in = levelled.when is When.AFTER and levelled.flush_with in there
+    tried = "" if is_in else " tried in its place"
+    return f"level with {levelled.flush_with}{tried}"
 
 
 def slid_in_words(piece: Piece, joining: Joining) -> Iterator[tuple[str, str, str]]:

@@ -29,7 +29,7 @@ from exporters.work.fitted import (
     sizes_measured_for,
     standing_dry,
 )
-from exporters.work.glue_words import GlueWords
+from exporters.work.glue_words import GlueWords, level_with_in_words
 from exporters.work.hole_words import bored_in_words
 from exporters.work.lines import Line, PlacementWords, Told, lines_from
 from exporters.work.names import ON_A_BOARD, counted, counted_woods, strips_in
@@ -337,9 +337,14 @@ class WorkWords:
         if levelled is not None:
             face = self._faces.of((levelled.instance,), levelled.face)
             by = figure_among_words(levelled.by_mm, self._shown)
-            return Told(what=f"plane {by} off its {face}, level with {levelled.flush_with}")
+            assert stage is not None
+            level = level_with_in_words(levelled, stage)
+            return Told(what=f"plane {by} off its {face}, {level}")
         if stage is not None and operation.kind is Kind.FIX:
-            return Told(what=listed(tuple(driven_in_words(stage.driven))) or "fix what holds it")
+            called = partial(counted_woods, self._piece)
+            return Told(
+                what=listed(tuple(driven_in_words(stage.driven, called))) or "fix what holds it"
+            )
         if stage is not None:
             return Told(what=f"{GlueWords(piece=self._piece).title_of(stage)}; see its picture")
         if operation.kind is Kind.DRY_FIT:

@@ -14,6 +14,7 @@ from furniture.builders.sold_screws import read_screw_diameter
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Hole
 from furniture.pieces import Bought, SoldBy
+from furniture.pieces.bought import Fixing
 from furniture.rules.building import (
     GREATEST_SCREW,
     LEAST_BITE,
@@ -275,6 +276,7 @@ def read_hardware(reader: DesignReader, hardware: object, names: Names) -> tuple
                 length_mm=length,
                 where=tuple(dict.fromkeys(meant)),
                 note=reader.text(f"{where} note", each.note, longest=None),
+                fixing=Fixing.ON,
             )
         )
     return tuple(found)

@@ -30,6 +30,15 @@ class SoldBy(Enum):
     GAUGE = "gauge"
 
 
+class Fixing(Enum):
+    """How a thing is with the parts that it belongs to."""
+
+    INTO = "into"
+    """It goes in while they are put together."""
+    ON = "on"
+    """It is fixed over the finish."""
+
+
 def gauge_mm(number: int) -> float:
     """How thick a wood screw of a gauge number is [mm].
 
@@ -56,6 +65,7 @@ class Bought:
     where: tuple[str, ...] = ()
     note: str = ""
     sold_by: SoldBy = SoldBy.SIZE
+    fixing: Fixing = Fixing.INTO
 
 
 def bought_parts(piece: Piece) -> tuple[Bought, ...]:

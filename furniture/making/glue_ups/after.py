@@ -12,6 +12,8 @@ from furniture.making.glue_ups.looked import Looked
 from furniture.making.glue_ups.order import Drawn
 from furniture.making.glue_ups.values import FixedWith, Hung, Levelling, Trimming, When
 from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector
+from furniture.pieces.bought import Fixing
 from furniture.pieces.piece import FixedBody, Piece
 
 T = TypeVar("T")
@@ -70,13 +72,15 @@ def levellings_of(
     """By stage, the faces planed level: after the stage where a plane reaches them, else before.
 
     Where a neighbour is only laid in, or comes later, the first stage is taken in which the face
-    is in and free, with the neighbour tried in its place.
+    is in and free, with the neighbour tried in its place. A face with several neighbours at one
+    height is planed once: with one that is glued to it, where a plane reaches it then.
 
     Args:
         course: the stages.
         proud: each face, and what is in a plane's way when all parts are in place.
         placed: the parts by instance.
     """
+    once: dict[tuple[str, Vector, float], tuple[bool, int, Levelling]] = {}
     for each, way in proud:
         stands = course.stages_with(each.high) or course.stages_with(each.low)
         if not stands:
@@ -84,20 +88,24 @@ def levellings_of(
         both = [at for at in stands if each.low in course.lot_with(at, each.high)]
         until = [at for at in stands if not both or at <= both[0]]
         free = [at for at in until if not way & course.lot_with(at, each.high)]
-        wanted = free[-1:] if both and not course.is_dry(both[0], each.low) else free[:1]
+        is_glued = bool(both) and not course.is_dry(both[0], each.low)
+        wanted = free[-1:] if is_glued else free[:1]
         at = wanted[0] if wanted else stands[0]
-        yield (
-            at,
-            Levelling(
-                instance=each.high,
-                face=placed[each.high].placement.face_towards(each.side),
-                side=each.side,
-                flush_with=each.low,
-                by_mm=each.by_mm,
-                when=When.AFTER if wanted else When.BEFORE,
-                in_the_way=() if wanted else tuple(sorted(way & course.lot_with(at, each.high))),
-            ),
+        levelled = Levelling(
+            instance=each.high,
+            face=placed[each.high].placement.face_towards(each.side),
+            side=each.side,
+            flush_with=each.low,
+            by_mm=each.by_mm,
+            when=When.AFTER if wanted else When.BEFORE,
+            in_the_way=() if wanted else tuple(sorted(way & course.lot_with(at, each.high))),
         )
+        key = (each.high, each.side, round(each.by_mm, 3))
+        reached = is_glued and bool(wanted)
+        if key not in once or (reached and not once[key][0]):
+            once[key] = (reached, at, levelled)
+    for _, at, levelled in once.values():
+        yield at, levelled
 
 
 def trimmings_of(course: Course, ends: Iterable[LeftLong]) -> Iterator[tuple[int, Trimming]]:
@@ -142,7 +150,7 @@ def fixings_of(course: Course, piece: Piece) -> Iterator[tuple[int | None, Fixed
     for thing in piece.fixings:
         if thing.name in weights or turning & set(thing.where):
             continue
-        if thing in over:
+        if thing in over or thing.fixing is Fixing.ON:
             yield None, FixedWith(thing=thing)
             continue
         named = set(thing.where)
