@@ -94,6 +94,10 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
     )  # fmt: skip
 
 
+GLUED_UP = "once glued up"
+"""What stands for the finished size of a strip, which it has with the others of its part."""
+
+
 def parts_table(outcome: CuttingOutcome, plan: BoardPlan, called: Called = BY_MARKS_ALONE) -> Table:
     """Parts with their rough and finished sizes and how they lie, then the offcuts worth keeping.
 
@@ -145,7 +149,7 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iter
             lengths = (place.width_mm, place.length_mm)
         laid = outcome.laid(placement)
         lies = () if is_told else (called.up(laid), called.at_jointed_edge(laid))
-        finished = size(shown, part.length_mm, part.width_mm)
+        finished = GLUED_UP if placement.strip else size(shown, part.length_mm, part.width_mm)
         row = (outcome.name_of(placement), size(shown, *lengths), finished, *lies)
         yield _PartRow(part_key(index), row, (place,))
         places = laid.places if laid.copy.is_common else ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from furniture.making.strips import is_planed_twice, strips_of_plan
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.units import Shown, dialled, figure_with_unit
@@ -22,22 +23,38 @@ def planing_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
     job = outcome.job
     measured = job.board_named[plan.board].thickness_mm
     finished = {each.name: each.thickness_mm for each in job.request.parts}
-    wanted: dict[tuple[float, bool], list[str]] = {}
+    thinnest = _thinnest_boards(outcome)
+    wanted: dict[tuple[float, str], list[str]] = {}
     for placement in plan.placements:
-        if measured - finished[placement.part] > SAME_MM:
-            key = (finished[placement.part], placement.strip > 0)
-            wanted.setdefault(key, []).append(outcome.name_of(placement))
+        thickness = finished[placement.part]
+        over = measured - thickness
+        if over <= SAME_MM:
+            continue
+        when = _BEFORE_JOINTS
+        if placement.strip > 0:
+            least = thinnest[outcome.laid(placement).instances] - thickness
+            when = _IN_TWO_GOES if is_planed_twice(over, least) else _WHEN_GLUED
+        wanted.setdefault((thickness, when), []).append(outcome.name_of(placement))
     loss = job.request.saw.planing_loss_mm
     return tuple(
         f"Plane from {dialled(measured, job.shown)} to {dialled(thickness, job.shown).with_unit} "
-        f"{_WHEN_GLUED if is_strip else _BEFORE_JOINTS}: {', '.join(names)}."
-        f"{_flat(measured - thickness, loss, job.shown)}"
-        for (thickness, is_strip), names in sorted(wanted.items())
+        f"{when}: {', '.join(names)}.{_flat(measured - thickness, loss, job.shown)}"
+        for (thickness, when), names in sorted(wanted.items())
     )
 
 
+def _thinnest_boards(outcome: CuttingOutcome) -> dict[tuple[str, ...], float]:
+    """How thick the thinnest board is that the strips of a part come off [mm], by its instances."""
+    thick = {each.name: each.thickness_mm for each in outcome.job.boards}
+    return {
+        instances: min(thick[each.board] for each in laid)
+        for instances, laid in strips_of_plan(outcome).items()
+    }
+
+
 _BEFORE_JOINTS = "before any joint is cut"
-_WHEN_GLUED = "in two goes, the last once they are glued up, as the work says"
+_IN_TWO_GOES = "in two goes, the last once they are glued up, as the work says"
+_WHEN_GLUED = "once they are glued up, as the work says"
 
 
 def _flat(off: float, loss: float, shown: Shown) -> str:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from furniture.making import rigs
 from furniture.making.in_hand import within_limits
 from furniture.making.operations import After, InHand, Kind, Operation, Stage
-from furniture.making.settings import Hold, Parallel, Rig, Setting, Surface
+from furniture.making.settings import Hold, Machine, Parallel, Rig, Setting, Surface
 from furniture.making.units import Left, Unit
 from furniture.making.why import Why
 from furniture.making.workpieces import MemberPlacement, Wood, Workpiece
@@ -80,6 +80,16 @@ def thickness_left_mm(over_mm: float, rules: Rules) -> float:
     if over_mm <= MEASURED_ALIKE_MM:
         return 0.0
     return over_mm if over_mm <= FLAT_ENOUGH_MM else min(rules[FLATTENED], over_mm / 2)
+
+
+def is_planed_twice(over_mm: float, thinnest_over_mm: float) -> bool:
+    """Whether a strip is planed before its glue too, and not only with the others after it.
+
+    Args:
+        over_mm: by how much its board is thicker than the part [mm].
+        thinnest_over_mm: the same of the thinnest board that the part's strips come off [mm].
+    """
+    return max(over_mm - thinnest_over_mm, thinnest_over_mm - FLAT_ENOUGH_MM) > MEASURED_ALIKE_MM
 
 
 def strips_of_plan(outcome: CuttingOutcome) -> dict[tuple[str, ...], list[Placement]]:
@@ -190,6 +200,7 @@ def glued_from_strips(
             if has_mate
         ]
         jointed += _strip(as_laid[each.unit.id], edges, cut_by, shop, rules)
+    jointed = _planed_in_pairs(jointed)
     edges_true = tuple(
         After(each.key, Why.EDGES_FIRST) for each in jointed if each.kind is Kind.JOINT_EDGE
     )
@@ -203,6 +214,19 @@ def glued_from_strips(
         (After(glue.key, Why.GLUE_FIRST),),
     )  # fmt: skip
     return (*jointed, dry, glue, scrape)
+
+
+def _planed_in_pairs(jointed: Sequence[Operation]) -> list[Operation]:
+    """Two edges that meet are planed by hand in one vice: when all strips are flat."""
+    flat = tuple(After(each.key, Why.FLAT_FIRST) for each in jointed
+                 if each.kind in (Kind.JOINT_FACE, Kind.PLANE))  # fmt: skip
+    return [
+        replace(each, after=tuple(dict.fromkeys((*each.after, *flat))))
+        if each.kind is Kind.JOINT_EDGE and each.rig is not None
+        and each.rig.machine is Machine.BENCH
+        else each
+        for each in jointed
+    ]  # fmt: skip
 
 
 def _at_bench(

@@ -56,6 +56,17 @@ def test_each_strip_that_the_plan_lays_is_wood_of_the_work() -> None:
     assert {each.source for each in strips} == {"board T", "board U"}
 
 
+def test_by_hand_two_edges_that_meet_are_planed_once_all_strips_are_flat() -> None:
+    """The second strip was planed thin when its edge had been in the vice with the first's."""
+    shop = replace(of_strips().shop, jointer=None, planer=None)
+    outcome = outcome_of_strips()
+    making = making_of(wide_box(), outcome.job.common_blanks, shop, None, outcome)
+    edges = [each for each in making.operations
+             if each.kind is Kind.JOINT_EDGE and "strip" in each.key]  # fmt: skip
+    assert len(edges) >= 8
+    assert sorted(map(str, strip_faults(making))) == []
+
+
 def _of(kind: Kind, wood: str) -> Operation:
     return next(e for e in of_strips().making.operations if e.kind is kind and wood in e.takes)
 
