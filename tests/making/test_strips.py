@@ -10,16 +10,19 @@ from functools import cache
 import pytest
 
 from exporters.work.record import work_record
+from furniture import Feet, MitredBox, Stock
 from furniture.job.worked import worked_in
 from furniture.making.begun import Begun
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import Making, making_of
 from furniture.making.operations import Kind, Operation, Stage
-from furniture.making.settings import Parallel, Surface
+from furniture.making.settings import Machine, Parallel, Surface
 from furniture.making.strips_in_hand import StripsInHand
 from furniture.making.workpieces import Wood
 from furniture.parts.faces import Face
 from furniture.pieces import Piece, placed_named
+from furniture.shop.boards.job import cutting_job
+from furniture.shop.boards.outcome import outcome_of
 from tests.making.exact import ExactKernel
 from tests.making.glued_up import of_strips, outcome_of_strips, wide_box
 from tests.making.hand_made import HandMade
@@ -27,7 +30,8 @@ from tests.making.laws import broken_laws
 from tests.making.made import Amiss, amiss, is_found
 from tests.making.replay import CannotBeMade, replay
 from tests.making.strip_order import strip_faults
-from tests.making.test_from_boards import left_but_planned
+from tests.making.test_from_boards import left_but_planned, made_from
+from tests.shop.boards.bench import THICK, board, thin_board
 
 
 @cache
@@ -58,12 +62,25 @@ def test_each_strip_that_the_plan_lays_is_wood_of_the_work() -> None:
 
 def test_by_hand_two_edges_that_meet_are_planed_once_all_strips_are_flat() -> None:
     """The second strip was planed thin when its edge had been in the vice with the first's."""
-    shop = replace(of_strips().shop, jointer=None, planer=None)
-    outcome = outcome_of_strips()
-    making = making_of(wide_box(), outcome.job.common_blanks, shop, None, outcome)
+    thin = Stock(name="thin", species="white oak", thickness="14 mm", moisture="9 %")
+    box = MitredBox(
+        name="Short box", rails=THICK, lid=thin, width="290 mm", depth="210 mm", height="70 mm",
+        feet=Feet(stock=thin),
+    ).build()  # fmt: skip
+    boards = [
+        board(length="2400 mm"),
+        thin_board(name="T", length="1100 mm", widths="112 mm", thickness="16 mm"),
+    ]
+    making = made_from(box, outcome_of(cutting_job(box, boards))).making
     edges = [each for each in making.operations
-             if each.kind is Kind.JOINT_EDGE and "strip" in each.key]  # fmt: skip
-    assert len(edges) >= 8
+             if each.kind is Kind.JOINT_EDGE and each.stage is Stage.STRIPS]  # fmt: skip
+    flat = {each.key for each in making.operations
+            if each.kind is Kind.PLANE and each.stage is Stage.STRIPS}  # fmt: skip
+    assert (len(edges), len(flat)) == (2, 2)
+    for each in edges:
+        assert each.rig is not None
+        assert each.rig.machine is Machine.BENCH
+        assert flat <= {after.key for after in each.after}
     assert sorted(map(str, strip_faults(making))) == []
 
 
