@@ -79,7 +79,7 @@ def _rows(groups: Sequence[GluedOn]) -> Iterator[tuple[str, float]]:
         for each in group.positions:
             side = sides[each.axis][0 if each.edge >= each.datum else 1]
             yield (
-                f"{each.instance}: {side} edge in from that of {group.carriers[0]}",
+                f"{each.instance}: {side} edge in from that of {each.carrier}",
                 each.length_mm,
             )
 

@@ -31,11 +31,12 @@ _LOOKS = {
 class Position:
     """How far one edge of a part lies from the like edge of what carries it, along an axis [mm].
 
-    `datum` and `edge` are where the two edges lie in the piece frame; equal ones are flush. They
-    are the low edges along the axis, or the high ones.
+    `carrier` is what it is fixed to; `datum` and `edge` are where the two edges lie in the piece
+    frame; equal ones are flush. They are the low edges along the axis, or the high ones.
     """
 
     instance: str
+    carrier: str
     axis: int
     datum: float
     edge: float
@@ -113,13 +114,15 @@ def _group(
     carriers = tuple(dict.fromkeys(name for names in parts.values() for name in names))
     boxes = {name: _box(piece, name) for name in (*carriers, *parts)}
     eye = standard_frame(look).towards_eye
-    around = _round([boxes[name] for name in carriers])
+    outlines = [(each, _round([boxes[name] for name in each])) for each in _joined(piece, carriers)]
     positions = [
         position
-        for name in parts
+        for name, onto in parts.items()
         for axis in range(3)
         if abs(eye[axis]) < 0.5
-        for position in _positions(name, axis, boxes[name], around)
+        for position in _positions(
+            (name, onto[0]), axis, boxes[name], next(box for lot, box in outlines if onto[0] in lot)
+        )
     ]
     return GluedOn(
         look=look, carriers=carriers, parts=tuple(parts), positions=tuple(positions),
@@ -127,11 +130,27 @@ def _group(
     )  # fmt: skip
 
 
-def _positions(name: str, axis: int, box: Box, around: Box) -> Iterator[Position]:
+def _joined(piece: Piece, carriers: Sequence[str]) -> tuple[frozenset[str], ...]:
+    """The carriers that are joined to one another, which a maker measures from as one outline.
+
+    Tiers one above the other are none, though one post holds them all.
+    """
+    lots = [frozenset({name}) for name in carriers]
+    for joining in piece.joinings:
+        pair = {joining.into, joining.incoming}
+        if pair <= set(carriers):
+            met = [lot for lot in lots if lot & pair]
+            lots = [lot for lot in lots if lot not in met] + [frozenset().union(*met)]
+    return tuple(lots)
+
+
+def _positions(on: tuple[str, str], axis: int, box: Box, around: Box) -> Iterator[Position]:
     """The nearer edge, from the like edge of what carries the part."""
+    name, carrier = on
     ends = [
         Position(
             instance=name,
+            carrier=carrier,
             axis=axis,
             datum=around[end][axis],
             edge=box[end][axis],

@@ -16,6 +16,7 @@ from exporters.sheets.positions import glued_on, without_positions
 from exporters.sheets.sheets import sheets_of
 from exporters.sheets.values import Shows
 from exporters.views.frames import StandardView
+from furniture import Feet, Lip, SteppedStand, Stock, Tier
 from furniture.assembly import AssemblyPlan, Step
 from furniture.joints.joint import GrainRelation, Role
 from furniture.parts.placement import box_of
@@ -151,3 +152,23 @@ def test_what_a_cut_or_a_dowel_locates_is_not_set_out_again(name: str) -> None:
             assert joining_.incoming not in set_out
         if joining_.fasteners:
             assert joining_.incoming not in set_out
+
+
+def test_a_lip_is_measured_from_its_own_tier_and_feet_from_the_whole_base() -> None:
+    """A lip on a shorter tier was set out 22 from the left of the longest one."""
+    thick, thin = (Stock(name=name, species="hard maple", thickness=thickness)
+                   for name, thickness in (("thick", "21 mm"), ("thin", "12 mm")))  # fmt: skip
+    stand = SteppedStand(
+        name="Spool terrace", thick=thick, thin=thin, base_width="340 mm", base_depth="230 mm",
+        base_height="77 mm", post_width="110 mm", feet=Feet(stock=thin, inset="3 mm"),
+        tiers=[Tier(width="281 mm", depth="133 mm", rise="142 mm"),
+               Tier(width="237 mm", depth="101 mm", rise="110 mm")],
+        lips=[Lip(on="tiers", height="14 mm")],
+    ).build()  # fmt: skip
+    groups = {group.look: group for group in glued_on(stand)}
+    lips, feet = groups[StandardView.TOP], groups[StandardView.BOTTOM]
+    assert {(each.instance, each.carrier) for each in lips.positions} == {
+        (f"tier {n} front lip", f"tier {n}") for n in (1, 2)
+    }
+    assert {each.length_mm for each in lips.positions} == {0.0}
+    assert max(each.length_mm for each in feet.positions) == pytest.approx(170 - 20)
