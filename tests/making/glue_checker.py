@@ -7,7 +7,7 @@ every move is drawn back along its way, every plane and every clamp head is laid
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -44,7 +44,12 @@ Lot = frozenset[str]
 
 def faults_of(piece: Piece, found: GlueUps) -> list[str]:
     """Everything wrong with some glue-ups; none when they are right."""
-    return [*_glue(piece, found), *_Bench(piece).work(found), *_in_the_air(piece, found)]
+    return [
+        *_glue(piece, found),
+        *_Bench(piece).work(found),
+        *_in_the_air(piece, found),
+        *_askew(piece, found),
+    ]
 
 
 def _glue(piece: Piece, found: GlueUps) -> Iterator[str]:
@@ -105,6 +110,50 @@ def _is_between(each: Joining, glued: list[set[str]], lot: frozenset[str]) -> bo
         if beyond & reached:
             return True
     return False
+
+
+def _askew(piece: Piece, found: GlueUps) -> Iterator[str]:
+    """A rail stuck on by a plain face stays where it set: its mitres must be closed by then.
+
+    Or what they close on is there, with glue or dry. A mitre that closes no ring with that face
+    goes wherever the rail has it.
+    """
+    glued = [each for stage in found.stages for each in stage.glued]
+    for at, stage in enumerate(found.stages):
+        later = [each for one in found.stages[at + 1 :] for each in one.glued]
+        for each in stage.glued:
+            if each.role is not Role.CORNER or each.fasteners or _skew(piece, each):
+                continue
+            if len({tuple(np.round(face.normal, 3)) for face in each.faces}) != 1:
+                continue
+            for rail, post in ((each.incoming, each.into), (each.into, each.incoming)):
+                for mitre in later:
+                    if rail not in (mitre.into, mitre.incoming) or not _skew(piece, mitre):
+                        continue
+                    mate = mitre.into if mitre.incoming == rail else mitre.incoming
+                    is_there = mate in stage.held_true_by
+                    if not is_there and _hang_together(mate, post, rail, glued):
+                        yield f"stage {stage.number} glues {rail} to {post}, its mitre still open"
+
+
+def _skew(piece: Piece, each: Joining) -> bool:
+    """Whether two parts meet on a face that is square to no face of either."""
+    parts = [one.placement for one in piece.placed if one.instance in (each.into, each.incoming)]
+    axes = [axis for place in parts for axis in (place.x_axis, place.y_axis, place.z_axis)]
+    return bool(each.faces) and each.role is Role.CORNER and all(
+        abs(float(np.array(face.normal) @ np.array(axis))) < 0.99
+        for face in each.faces for axis in axes
+    )  # fmt: skip
+
+
+def _hang_together(one: str, other: str, without: str, glued: Sequence[Joining]) -> bool:
+    """Whether glue leads from one part to another by some way that leaves a third part out."""
+    lots: list[set[str]] = [{one}, {other}]
+    for pair in ({each.into, each.incoming} for each in glued):
+        if without not in pair:
+            met = [lot for lot in lots if lot & pair]
+            lots = [lot for lot in lots if lot not in met] + [pair.union(*met)]
+    return any({one, other} <= lot for lot in lots)
 
 
 def _swings(piece: Piece, each: Joining) -> bool:

@@ -47,6 +47,7 @@ class Wishes:
         bench: what glue and clamps allow.
         in_the_way: for each face that a plane must level, its row and the rows that, once they
             are one with it, keep the plane off.
+        true_with: for each plain butt, the mitres of one ring with it, rows.
         turn: for each joint, how early the order of assembly closes it: more is earlier.
         legs: of the longest moves that are allowed, one or two.
         is_in_turn: whether the clusters are closed in their order, without a choice.
@@ -54,6 +55,7 @@ class Wishes:
 
     bench: GlueBench
     in_the_way: Sequence[tuple[int, frozenset[int]]]
+    true_with: Mapping[int, frozenset[int]]
     turn: Mapping[int, int]
     legs: int = 1
     is_in_turn: bool = False
@@ -168,9 +170,10 @@ class Search:
         """What speaks against a stage, the gravest first: less is better, and it adds up.
 
         Mitres of one ring closed apart; tongues let into a corner that is still open; a face that
-        no plane reaches once it is in; a part stuck on by a face before the others are in; parts
-        that stand in a cradle with a corner that tongues are let into; more glue than stays open;
-        joints pressed along several axes at once; one more stage.
+        no plane reaches once it is in; a part stuck on by a face before the others are in; a rail
+        butted in plain glue while a mitre of its ring is open; parts that stand in a cradle with a
+        corner that tongues are let into; more glue than stays open; joints pressed along several
+        axes at once; one more stage.
         """
         bench = self.wishes.bench
         joinings = [self.looked.joinings[row] for row in sorted(drawn.glued)]
@@ -192,6 +195,7 @@ class Search:
             self._into_open(drawn),
             shut,
             self._too_early(drawn, is_open),
+            sum(bool(self.wishes.true_with.get(row, frozenset()) & left) for row in drawn.glued),
             self._in_the_cradle(drawn),
             max(0.0, seconds - bench.open_seconds),
             self._other_ways(drawn),

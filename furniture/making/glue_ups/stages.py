@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from furniture.assembly import AssemblyPlan, NoOrder, scene_of
@@ -18,6 +18,7 @@ from furniture.making.glue_ups.after import (
     trimmings_of,
     weights_of,
 )
+from furniture.making.glue_ups.butts import mitres_met_by_butts
 from furniture.making.glue_ups.checking import checks_of
 from furniture.making.glue_ups.clusters import (
     Cluster,
@@ -29,7 +30,7 @@ from furniture.making.glue_ups.clusters import (
     split_where_long,
 )
 from furniture.making.glue_ups.flush import Proud, in_a_planes_way, left_long_of, proud_of
-from furniture.making.glue_ups.looked import Bodies, Looked
+from furniture.making.glue_ups.looked import Bodies, Looked, Rigid
 from furniture.making.glue_ups.moves import moves_of
 from furniture.making.glue_ups.order import Drawn, Search, State, Wishes, last_dry
 from furniture.making.glue_ups.pads import Head
@@ -149,6 +150,7 @@ def _wishes(
             (looked.row_of[each.high], frozenset(looked.row_of[name] for name in way))
             for each, way in proud
         ],
+        true_with=mitres_met_by_butts(piece),
         turn={
             row: closes.get((each.into, each.incoming), 0)
             for row, each in enumerate(piece.joinings)
@@ -229,7 +231,7 @@ def _stage(
     free = [
         each for each in glued if (each.into, each.incoming) not in banded and _is_pressed(each)
     ]
-    held_true_by = _held_true_by(looked, drawn, wishes.legs)
+    held_true_by = _held_true_by(looked, drawn, wishes)
     there = frozenset(looked.row_of[name] for name in held_true_by)  # it is on under the clamps
     lines = tuple(
         line
@@ -330,13 +332,23 @@ def _dry(looked: Looked, drawn: Drawn, glued: Sequence[Joining]) -> tuple[str, .
     )
 
 
-def _held_true_by(looked: Looked, drawn: Drawn, legs: int) -> tuple[str, ...]:
-    """What is put on dry to hold the others in place: the rest of a cluster that was too long."""
+def _held_true_by(looked: Looked, drawn: Drawn, wishes: Wishes) -> tuple[str, ...]:
+    """What is put on dry to hold the others in place.
+
+    It is the rest of a cluster that was too long, what has open mitres with a rail that is butted,
+    and what rails will be butted to whose mitres close, where that is one already.
+    """
     if drawn.cluster is None or len(drawn.merged) != 1:
         return ()
-    left = drawn.cluster.split_from - drawn.glued
-    ends = {row for joint in left for row in looked.ends_of(looked.joinings[joint])}
-    more = tuple(body for body in drawn.before if body & ends and body not in drawn.merged[0])
-    if not more or not looked.is_closable((*drawn.merged[0], *more), legs):
+
+    def beside(joints: Iterable[int]) -> tuple[Rigid, ...]:
+        ends = {row for joint in joints for row in looked.ends_of(looked.joinings[joint])}
+        return tuple(body for body in drawn.before if body & ends and body not in drawn.merged[0])
+
+    met = [mitre for row in drawn.glued for mitre in wishes.true_with.get(row, ())]
+    form = beside(row for row, mitres in wishes.true_with.items() if mitres & drawn.glued)
+    more = {*beside((drawn.cluster.split_from | {*met}) - drawn.glued)}
+    more |= set(form) if len(form) == 1 else set()
+    if not more or not looked.is_closable((*drawn.merged[0], *more), wishes.legs):
         return ()
     return looked.names_of(row for body in more for row in body)
