@@ -27,7 +27,12 @@ Wanted = dict[tuple[str, Follows], set[frozenset[str]]]
 
 def unfollowed(bench: Bench) -> list[Fault]:
     """Every figure that names no measurement, a wrong one, or one that comes after it."""
-    return [*_named_right(bench), *_named_before(bench), *_read_for_nothing(bench)]
+    return [
+        *_named_right(bench),
+        *_named_before(bench),
+        *_read_for_nothing(bench),
+        *_of_two_openings(bench),
+    ]
 
 
 def _named_right(bench: Bench) -> Iterator[Fault]:
@@ -59,6 +64,20 @@ def _read_for_nothing(bench: Bench) -> Iterator[Fault]:
     for _, each in bench.of_kind(Kind.MEASURE):
         if each.stage is not Stage.MILL and len(for_whom[each.key]) != 1:
             yield Fault(each.key, f"it is measured for {sorted(for_whom[each.key])}")
+
+
+def _of_two_openings(bench: Bench) -> Iterator[Fault]:
+    """All that is done to a loose panel follows the one opening that is measured for it."""
+    for panel in _openings(bench):
+        named = {
+            fit.key
+            for each in bench.making.operations
+            if each.takes == (panel,)
+            for fit in each.fit_to
+            if fit.figure is not Follows.WIDTH
+        }
+        if len(named) > 1:
+            yield Fault(panel, f"it follows {sorted(named)}")
 
 
 def _wanted(bench: Bench) -> Wanted:
