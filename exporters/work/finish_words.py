@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
-from exporters.faces import is_outside
+from exporters.faces import FaceNames, is_outside
 from exporters.work.names import counted_woods
 from furniture.joints.joint import Role
 from furniture.making.amounts import Finishing
 from furniture.making.making import Making
 from furniture.making.operations import Operation, Stage
-from furniture.parts.faces import Face
-from furniture.pieces.piece import Piece
+from furniture.parts.faces import WIDE_FACES, Face
+from furniture.parts.placement import box_of
+from furniture.parts.vectors import DOWN, UP
+from furniture.pieces.piece import Piece, placed_named
 from furniture.shop.tools.finishes import FinishFacts, Over, goes_over
 from furniture.shop.tools.kinds import FinishFamily
 from furniture.units import Amounts, listed
@@ -65,7 +67,8 @@ class FinishWords:
 
 
 def shut_in_words(piece: Piece, making: Making) -> str:
-    """What the glue shuts in: the insides of what stands round a room, and all of what lies dry.
+    """What the glue shuts in: the insides of what stands round a room, what closes it above and
+    below on that side, and all of what lies dry.
 
     Args:
         piece: that is finished.
@@ -82,8 +85,32 @@ def shut_in_words(piece: Piece, making: Making) -> str:
         and each.instance not in in_slots | set(dry)
     ]
     told = [f"the inside of {counted_woods(piece, inside)}"] if inside else []
+    told += _closing_in_words(piece, dry)
     told += [f"all of {counted_woods(piece, tuple(dry))}"] if dry else []
     return ", ".join(told) or CORNERS
+
+
+def _closing_in_words(piece: Piece, dry: Collection[str]) -> Iterator[str]:
+    """The faces that glued panels turn to one another: the last of them shuts both in."""
+    in_rims = [each for each in piece.joinings if each.role is Role.RIM]
+    glued = {each.incoming for each in in_rims if each.glue_area_mm2 > 0.0}
+    staying = {
+        name: placed_named(piece, name)
+        for name in dict.fromkeys(each.incoming for each in in_rims)
+        if name in glued or name in dry
+    }
+    heights = {
+        name: box_of(placed.part.blank, placed.placement)[0][2]
+        for name, placed in staying.items()
+        if any(placed.placement.face_towards(UP) is face for face in WIDE_FACES)
+    }
+    faces = FaceNames(piece=piece)
+    for name in heights:
+        ways = {UP if high > heights[name] else DOWN
+                for other, high in heights.items() if other != name}  # fmt: skip
+        for way in (each for each in (UP, DOWN) if name in glued and each in ways):
+            face = staying[name].placement.face_towards(way)
+            yield f"the {faces.of((name,), face)} of {name}"
 
 
 def sanded_in_words(finishing: Finishing | None, what: str, as_before: bool = False) -> str:

@@ -184,7 +184,8 @@ def tested_in_words(test: Operation, operations: Iterable[Operation]) -> str:
         operations: all of the making.
     """
     kinds = {each.kind for each in operations if each.rig == test.rig} - {Kind.TEST_CUT}
-    if kinds <= {Kind.SLOT, Kind.RABBET}:  # nothing slides into an opening, or onto a ledge
+    # nothing slides into an opening or onto a ledge, and no tenon is there before its mortise
+    if kinds <= {Kind.SLOT, Kind.RABBET, Kind.MORTISE}:
         return "test cut: as wide and as deep as it is set"
     if test.rig is not None and test.rig.is_square:
         return "test cuts until what goes in slides home by hand"

@@ -5,11 +5,13 @@ from __future__ import annotations
 from functools import cache
 
 from exporters.work import WorkWords, steps_of, work_of
+from exporters.work.finish_words import shut_in_words
 from exporters.work.glue_words import slid_in_words
 from furniture import (
     BackRail,
     BottomFixing,
     Drills,
+    LidFixing,
     MitredBox,
     Opening,
     PostStrips,
@@ -21,8 +23,11 @@ from furniture import (
     Vent,
     VentKind,
 )
+from furniture.assembly import assembly_of
 from furniture.joints.joint import Role
+from furniture.making.operations import Kind
 from furniture.shop.tools.reading import usual_or
+from tests.builders.test_footed_stands import footed
 
 SIDES = Stock(name="cherry, sides", species="black cherry", thickness="16.3 mm", moisture="8 %")
 LID = Stock(name="cherry, lid", species="black cherry", thickness="8.8 mm", moisture="8 %")
@@ -87,3 +92,37 @@ def test_what_slides_says_which_side_it_stands_out_at() -> None:
     ]
     assert "76 past post strip 1 at the left" in said
     assert not [each for each in said if "at the to" in each]
+
+
+def test_the_underside_of_a_glued_lid_is_finished_before_the_bottom_shuts_it_in() -> None:
+    box = MitredBox(
+        name="Needle chest", rails=SIDES, lid=LID, bottom=LID, bottom_fixing=BottomFixing.PINNED,
+        width="273 mm", depth="161 mm", height="92 mm", lid_fixing=LidFixing.GLUED,
+    ).build()  # fmt: skip
+    said = shut_in_words(box, work_of(box, order=assembly_of(box)).making)
+    assert said == "the inside of the 4 rails, the underside of lid, all of bottom"
+
+
+def test_a_box_that_is_open_or_whose_lid_comes_off_has_no_underside_shut_in() -> None:
+    for fixing in (LidFixing.NONE, LidFixing.LOOSE):
+        box = MitredBox(
+            name="Needle chest", rails=SIDES, lid=None if fixing is LidFixing.NONE else LID,
+            bottom=LID, bottom_fixing=BottomFixing.GLUED, width="273 mm", depth="161 mm",
+            height="92 mm", lid_fixing=fixing,
+        ).build()  # fmt: skip
+        said = shut_in_words(box, work_of(box, order=assembly_of(box)).making)
+        assert "top face" not in said
+        assert "underside" not in said
+
+
+def test_no_tenon_is_tried_in_a_mortise_before_it_is_cut() -> None:
+    """It said `until what goes in slides home by hand`, two steps before the tenon was sawn."""
+    making = work_of(footed().build()).making
+    words = WorkWords(footed().build(), making)
+    told = [
+        words.bare_line_of(each).text
+        for each in making.operations
+        if each.kind is Kind.TEST_CUT
+        and any(e.rig == each.rig and e.kind is Kind.MORTISE for e in making.operations)
+    ]
+    assert told == ["scrap: test cut: as wide and as deep as it is set"]
