@@ -130,7 +130,7 @@ def fitted_in_words(slots: Operation | None, shown: Shown) -> Told:
         cut = f" (the slot is {dialled(slots.setting.width_mm, shown)} wide)"
     elif slots is not None and slots.rig is not None and slots.rig.cutter.size_mm is not None:
         cut = f" (the cutter takes {dialled(slots.rig.cutter.size_mm, shown)})"
-    return Told(what=f"plane until it slides home by hand, no looser{cut}")
+    return Told(what=f"plane to slide home by hand, no looser{cut}")
 
 
 def _passes(operation: Operation, shown: Shown) -> str:

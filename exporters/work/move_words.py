@@ -9,10 +9,10 @@ from exporters.work.names import counted_woods
 from furniture.assembly import Step
 from furniture.parts.ways import way_in_words
 from furniture.pieces.in_rows import named_in
-from furniture.pieces.piece import Piece
+from furniture.pieces.piece import Piece, placed_named
 
 _NAMED = 3
-"""Of more that move as one it is plainer to say that they are together."""
+"""Of more that move as one it is plainer to name the largest."""
 
 
 def moves_in_words(piece: Piece, moves: Sequence[Step]) -> Iterator[str]:
@@ -48,7 +48,10 @@ def _in_turn(piece: Piece, moving: Sequence[tuple[str, ...]]) -> str:
 
 
 def _together(piece: Piece, names: Sequence[str]) -> str:
-    return f"{counted_woods(piece, names)} as one" if len(names) <= _NAMED else "what is together"
+    if len(names) <= _NAMED:
+        return f"{counted_woods(piece, names)} as one"
+    largest = max(names, key=lambda each: placed_named(piece, each).part.blank.volume_mm3)
+    return f"{largest}, with all that is joined to it,"
 
 
 def _one_by_one(piece: Piece, names: Sequence[str]) -> str:

@@ -9,6 +9,7 @@ import pytest
 
 from exporters.sheets.glue_shown import GlueUpShown, glue_ups_shown
 from exporters.work import Work, work_of
+from exporters.work.move_words import moves_in_words
 from furniture import (
     BackRail,
     BottomFixing,
@@ -22,7 +23,7 @@ from furniture import (
     Tier,
     TierRule,
 )
-from furniture.assembly import assembly_of
+from furniture.assembly import Step, assembly_of
 from furniture.making.glue_ups import GlueUps
 from furniture.pieces.piece import Piece
 
@@ -105,3 +106,12 @@ def test_cleats_are_screwed_to_the_lid() -> None:
     said = [line for each in told(railed()) for line in each.sentences]
     screws = "Drive 2 round-head wood screws through each of both cleats into lid, in pilot holes"
     assert screws in said
+
+
+def test_what_moves_as_one_is_named_by_its_largest_part() -> None:
+    """It said `what is together up`, of two bodies that were each together."""
+    piece, _ = railed()
+    names = ("tier 1", "tier 2", "post", "tier 1 front lip")
+    step = Step(moving=names, onto=("front rail",), direction=(0.0, 0.0, -1.0), joints=())
+    (said,) = moves_in_words(piece, [step])
+    assert said.startswith("post, with all that is joined to it, down")
