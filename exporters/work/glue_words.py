@@ -197,11 +197,16 @@ class GlueWords:
                 alike[self._set_out(name)].append(name)
         for said, names in alike.items():
             yield f"{self.called(names)}: {said}"
-        where: dict[tuple[str, str], list[tuple[str, str]]] = defaultdict(list)
+        once: dict[str, tuple[str, str, str]] = {}
         for joining in stage.glued:
             if joining.role is Role.HOUSING:
-                for before, mm, after in slid_in_words(self.piece, joining):
-                    where[before, after].append((joining.incoming, mm))
+                for said in slid_in_words(self.piece, joining):
+                    is_middle = bool(said[0])
+                    if joining.incoming not in once or is_middle:
+                        once[joining.incoming] = said
+        where: dict[tuple[str, str], list[tuple[str, str]]] = defaultdict(list)
+        for name, (before, mm, after) in once.items():
+            where[before, after].append((name, mm))
         for (before, after), slid in where.items():
             slid = list(dict.fromkeys(slid))
             names, figures = [name for name, _ in slid], [mm for _, mm in slid]

@@ -88,8 +88,14 @@ def is_set(operation: Operation) -> bool:
     return standing is not None and bool(standing.figures)
 
 
+_MADE_AT_THE_BENCH = frozenset(
+    {Kind.LAY_OUT_STRIPS, Kind.EDGE_GLUE, Kind.SCRAPE, Kind.PLANE_TO_FIT}
+)
+"""What makes a part though nothing is set for it."""
+
+
 def steps_on(making: Making) -> Mapping[str, tuple[int, ...]]:
-    """The numbers of the steps that cut each instance, by itself or in a strip.
+    """The numbers of the steps that make each instance, by itself or in a strip.
 
     Args:
         making: of the piece.
@@ -98,7 +104,8 @@ def steps_on(making: Making) -> Mapping[str, tuple[int, ...]]:
     found: dict[str, dict[int, None]] = {}
     for step in steps_of(making):
         for each in step.operations:
-            made = () if each.setting is None else (*each.takes, *each.gives)
+            is_made = each.setting is not None or each.kind in _MADE_AT_THE_BENCH
+            made = (*each.takes, *each.gives) if is_made else ()
             for name in dict.fromkeys(name for wood in made for name in inside.get(wood, ())):
                 found.setdefault(name, {})[step.number] = None
     return {name: tuple(numbers) for name, numbers in found.items()}

@@ -18,6 +18,7 @@ from furniture import (
     Hardware,
     LidFixing,
     Lip,
+    PostStrips,
     SteppedStand,
     Stock,
     Tier,
@@ -115,3 +116,19 @@ def test_what_moves_as_one_is_named_by_its_largest_part() -> None:
     step = Step(moving=names, onto=("front rail",), direction=(0.0, 0.0, -1.0), joints=())
     (said,) = moves_in_words(piece, [step])
     assert said.startswith("post, with all that is joined to it, down")
+
+
+def test_what_slides_in_several_housings_is_set_out_once() -> None:
+    """Its place stood three times, from each of three strips that it lies in."""
+    stand = SteppedStand(
+        name="Spool terrace", thick=THICK, thin=THIN, base_width="347 mm", base_depth="233 mm",
+        base_height="77 mm", post_width="128 mm", post_proud="20 mm", post_strips=PostStrips(),
+        tiers=TierRule(count=2, width="280 mm", depth="120 mm", rise="120 mm"),
+    ).build()  # fmt: skip
+    said = [
+        line
+        for each in told((stand, work_of(stand, order=assembly_of(stand))))
+        for line in each.sentences
+        if " past " in line
+    ]
+    assert said == ["Tiers 1 and 2: middle on the middle of post strip 2, 118.7 past it each way"]

@@ -12,7 +12,7 @@ from exporters.summary import summary_of
 from exporters.work import work_record
 from exporters.work.boards_of import boards_of
 from exporters.work.checklist import Tick, checklist_of
-from exporters.work.steps import steps_of
+from exporters.work.steps import steps_of, steps_on
 from exporters.work.strips_shown import strips_shown
 from exporters.work.tables import WORK_HEADER, work_rows
 from furniture.making.operations import Kind
@@ -94,3 +94,16 @@ def test_strips_are_pictured_in_their_order_with_every_clamp_and_caul() -> None:
     (sheet, *_) = work_sheets(task_of(piece, Paper.A4, "work"), making)
     assert collisions_in(document_of(sheet)) == ()
     assert set(words) <= {each.text for each in sheet.items if isinstance(each, Lettering)}
+
+
+def test_a_part_that_is_glued_up_names_the_steps_that_glue_it() -> None:
+    making = of_strips().making
+    gluing = {
+        step.number
+        for step in steps_of(making)
+        for each in step.operations
+        if each.kind in (Kind.LAY_OUT_STRIPS, Kind.EDGE_GLUE, Kind.SCRAPE)
+        and {"lid", "lid, strip 1"} & {*each.takes, *each.gives}
+    }
+    assert len(gluing) == 3
+    assert gluing <= set(steps_on(making)["lid"])
