@@ -200,10 +200,10 @@ class GlueWords:
         once: dict[str, tuple[str, str, str]] = {}
         for joining in stage.glued:
             if joining.role is Role.HOUSING:
-                for said in slid_in_words(self.piece, joining):
-                    is_middle = bool(said[0])
+                for place in slid_in_words(self.piece, joining):
+                    is_middle = bool(place[0])
                     if joining.incoming not in once or is_middle:
-                        once[joining.incoming] = said
+                        once[joining.incoming] = place
         where: dict[tuple[str, str], list[tuple[str, str]]] = defaultdict(list)
         for name, (before, mm, after) in once.items():
             where[before, after].append((name, mm))
