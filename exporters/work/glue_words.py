@@ -192,7 +192,8 @@ class GlueWords:
     def _placed(self, stage: Stage) -> Iterator[str]:
         """Where a part stands that nothing locates, or that its housing lets slide."""
         alike: dict[str, list[str]] = defaultdict(list)
-        for name in dict.fromkeys(joining.incoming for joining in stage.glued):
+        coming = (*(joining.incoming for joining in stage.glued), *stage.dry)
+        for name in dict.fromkeys(coming):
             if name in self.set_out:
                 alike[self._set_out(name)].append(name)
         for said, names in alike.items():
@@ -240,8 +241,12 @@ class GlueWords:
 
     def _put_in(self, stage: Stage) -> Iterator[str]:
         yield from self._things(each.thing for each in stage.fixed_with)
-        if stage.weights:
-            yield f"in with it: {listed([each.name for each in stage.weights])}"
+        weights: dict[str, list[str]] = defaultdict(list)
+        for weight in stage.weights:
+            weights[weight.on].append(weight.name)
+        for on, names in weights.items():
+            fixed = f"fixed where the sheet of {on} shows, so that nothing shifts"
+            yield f"in with it: {listed(names)}, {fixed}"
         for each in stage.at_once:
             woods = woods_in_words(named_in(self.piece, each.parts))
             yield f"{woods} go on {each.carrier} at once: glued to each other alone they swing"

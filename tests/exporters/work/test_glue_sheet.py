@@ -138,7 +138,8 @@ def test_a_weight_is_told_with_what_it_lies_on():
     found = stages_of(piece, assembly_of(piece))
     (last,) = [each for each in found.stages if "bottom" in each.dry]
     said = GlueWords(piece=piece).sentences_of(last)
-    assert "In with it: steel plates" in said
+    fixed = "fixed where the sheet of bottom shows, so that nothing shifts"
+    assert f"In with it: steel plates, {fixed}" in said
     assert "Fix bottom with 2 panel pins in pilot holes, placed as its sheet shows" in said
 
 

@@ -22,11 +22,13 @@ from furniture import (
     SteppedStand,
     Stock,
     Tier,
+    TierCleat,
     TierRule,
 )
 from furniture.assembly import Step, assembly_of
 from furniture.making.glue_ups import GlueUps
 from furniture.pieces.piece import Piece
+from tests.builders.test_tier_cleats import by_uprights
 
 THICK = Stock(name="beech, thick", species="European beech", thickness="20.6 mm", moisture="9 %")
 THIN = Stock(name="beech, thin", species="European beech", thickness="14.9 mm", moisture="9 %")
@@ -132,3 +134,16 @@ def test_what_slides_in_several_housings_is_set_out_once() -> None:
         if " past " in line
     ]
     assert said == ["Tiers 1 and 2: middle on the middle of post strip 2, 118.7 past it each way"]
+
+
+def test_cleats_that_go_on_dry_say_where() -> None:
+    """Screws alone hold them, and no cut shows where: the glue-up named no place."""
+    stand = by_uprights(tier_cleats=[TierCleat(on="tier 1")]).build()
+    (where,) = [
+        line
+        for each in told((stand, work_of(stand, order=assembly_of(stand))))
+        for line in each.sentences
+        if line.startswith("Both cleats: ")
+    ]
+    assert " from the " in where
+    assert where.endswith((" from the bottom", " from the top"))
