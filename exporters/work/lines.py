@@ -160,8 +160,8 @@ def _on_other_faces(group: _Group, own: _Group) -> _Group | None:
 
 
 def _alike(group: _Group, own: _Group) -> _Group | None:
-    """The same done as often, at the same places, to other wood."""
-    is_same = (group.told, group.at, group.on) == (own.told, own.at, own.on)
+    """The same done as often, at the same places, to other wood: its faces in whatever order."""
+    is_same = (group.told, group.at, sorted(group.on)) == (own.told, own.at, sorted(own.on))
     times = [len(each.operations) / len(each.woods) for each in (group, own)]
     if not is_same or times[0] != times[1]:
         return None

@@ -72,6 +72,7 @@ def test_a_rabbet_says_into_which_face() -> None:
 def test_a_groove_that_stops_says_where_and_is_not_sawn_with_a_backsaw() -> None:
     grooves = [each for each in lines() if "for its spline" in each]
     assert grooves
+    assert len(grooves) == 2, "two rails that have it at the same ends share a line"
     for each in grooves:
         assert "its near wall 12 down the slope from the long point" in each
         assert "stopped 14 short of the bottom edge and 15 short of the top edge" in each
