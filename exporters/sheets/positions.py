@@ -11,11 +11,13 @@ from dataclasses import dataclass
 from exporters.views.frames import StandardView, standard_frame
 from furniture.joints.joint import HoldBy, Joining
 from furniture.joints.reading import is_face_to_face
+from furniture.making.glue_ups.flush import proud_of
 from furniture.parts.placement import Box, box_of
-from furniture.parts.vectors import Vector, dot
+from furniture.parts.vectors import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Vector, dot
 from furniture.pieces.piece import Piece, Reference, placed_named
 
 _SQUARE = 0.999
+_OUT = ((LEFT, RIGHT), (FRONT, BACK), (DOWN, UP))
 _LEAST_MM = 1e-3
 _LOOKS = {
     StandardView.FRONT: "from the front",
@@ -115,13 +117,20 @@ def _group(
     boxes = {name: _box(piece, name) for name in (*carriers, *parts)}
     eye = standard_frame(look).towards_eye
     outlines = [(each, _round([boxes[name] for name in each])) for each in _joined(piece, carriers)]
+    planed = {(each.high, each.side) for each in proud_of(piece)}
     positions = [
         position
         for name, onto in parts.items()
         for axis in range(3)
         if abs(eye[axis]) < 0.5
+        for lot, box in outlines
+        if onto[0] in lot
         for position in _positions(
-            (name, onto[0]), axis, boxes[name], next(box for lot, box in outlines if onto[0] in lot)
+            (name, onto[0]),
+            axis,
+            boxes[name],
+            box,
+            [end for end in (0, 1) if not planed & {(each, _OUT[axis][end]) for each in lot}],
         )
     ]
     return GluedOn(
@@ -144,8 +153,12 @@ def _joined(piece: Piece, carriers: Sequence[str]) -> tuple[frozenset[str], ...]
     return tuple(lots)
 
 
-def _positions(on: tuple[str, str], axis: int, box: Box, around: Box) -> Iterator[Position]:
-    """The nearer edge, from the like edge of what carries the part."""
+def _positions(
+    on: tuple[str, str], axis: int, box: Box, around: Box, lasting: Sequence[int]
+) -> Iterator[Position]:
+    """The nearer edge, from the like edge of what carries the part: one that is planed down before
+    is no edge to measure from, where the other is not.
+    """
     name, carrier = on
     ends = [
         Position(
@@ -156,7 +169,7 @@ def _positions(on: tuple[str, str], axis: int, box: Box, around: Box) -> Iterato
             edge=box[end][axis],
             is_from_high=bool(end),
         )
-        for end in (0, 1)
+        for end in lasting or (0, 1)
     ]
     yield min(ends, key=lambda each: round(each.length_mm, 4))
 

@@ -16,7 +16,7 @@ from exporters.sheets.positions import glued_on, without_positions
 from exporters.sheets.sheets import sheets_of
 from exporters.sheets.values import Shows
 from exporters.views.frames import StandardView
-from furniture import Feet, Lip, SteppedStand, Stock, Tier
+from furniture import Feet, LidFixing, Lip, SteppedStand, Stock, Tier
 from furniture.assembly import AssemblyPlan, Step
 from furniture.joints.joint import GrainRelation, Role
 from furniture.parts.placement import box_of
@@ -172,3 +172,21 @@ def test_a_lip_is_measured_from_its_own_tier_and_feet_from_the_whole_base() -> N
     }
     assert {each.length_mm for each in lips.positions} == {0.0}
     assert max(each.length_mm for each in feet.positions) == pytest.approx(170 - 20)
+
+
+def test_cleats_under_a_lid_are_measured_from_the_edge_that_is_not_planed() -> None:
+    """By hand: rails of 77, planed to 76.5 before the cleats go in; the lid of 12 lies flush with
+    that, and cleats of 12 under it end 52.5 above the bottom edge."""
+    thick, thin = (Stock(name=name, species="hard maple", thickness=thickness)
+                   for name, thickness in (("thick", "21 mm"), ("thin", "12 mm")))  # fmt: skip
+    stand = SteppedStand(
+        name="Spool terrace", thick=thick, thin=thin, base_width="340 mm", base_depth="230 mm",
+        base_height="77 mm", post_width="110 mm", lid_fixing=LidFixing.CLEATS,
+        tiers=[Tier(width="281 mm", depth="133 mm", rise="142 mm")],
+    ).build()  # fmt: skip
+    heights = [each for group in glued_on(stand) for each in group.positions
+               if "cleat" in each.instance and each.axis == 2]  # fmt: skip
+    assert len(heights) == 2
+    for each in heights:
+        assert not each.is_from_high
+        assert each.length_mm == pytest.approx(76.5 - 12 - 12)
