@@ -5,6 +5,7 @@ Common practice, no source: the machine's manual and the shop's own habits decid
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
@@ -248,7 +249,10 @@ def _bore(setting: Bored, shop: ShopRead, rules: Rules) -> Made:
     if isinstance(found, NoTool):
         wanted = Cutter(kind=CutterKind.DRILL, size_mm=setting.diameter_mm)
         rig = Rig(machine=Machine.BENCH, cutter=wanted, guide=Guide.LINE)
-        return Made(rig=rig, wanting=found)
+        is_smaller = min(shop.drills.diameters_mm, default=math.inf) < setting.diameter_mm
+        is_filed = setting.depth_mm is None and is_smaller
+        by_hand = ByHand.FILED_OUT if is_filed else None
+        return Made(rig=rig, wanting=replace(found, by_hand=by_hand))
     drill = Cutter(kind=CutterKind.DRILL, size_mm=found.size_mm)
     if setting.face in WIDE_FACES:
         machine, guide = (

@@ -34,6 +34,7 @@ class ByHand(Enum):
     RABBET_PLANE = "a rabbet plane along a batten, down to two gauge lines"
     PLOUGH_PLANE = "a plough plane, its fence along the edge"
     BORE_AND_FILE = "bore inside both ends, saw between them with a coping saw, file to the line"
+    FILED_OUT = "bore it with the next smaller drill, file it out to a scribed line"
     BACKSAW = "a backsaw along both lines, the floor pared with a chisel"
     CHOPPED = "knife its outline, chop inwards from both ends with a chisel, pare the floor level"
     BLOCK_PLANE = "a block plane to a line, then sandpaper"

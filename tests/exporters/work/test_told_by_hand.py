@@ -56,6 +56,19 @@ def test_a_bore_says_how_far_off_both_its_faces_it_is() -> None:
     assert "through the outside face, 31 off the bottom edge, at 90 from the right end" in bored
 
 
+def test_a_hole_that_no_drill_on_hand_bores_is_filed_out_to_its_line() -> None:
+    """It named the drill that is wanting and no other way."""
+    box = MitredBox(
+        name="Needle chest", rails=SIDES, lid=LID, width="273 mm", depth="161 mm", height="92 mm",
+        openings=[Opening(on="back rail", size="38 mm")],
+    ).build()  # fmt: skip
+    making = work_of(box).making
+    words = WorkWords(box, making)
+    (bored,) = [line.text for step in steps_of(making) for line in words.lines_of(step)
+                if "drill 38" in line.text]  # fmt: skip
+    assert "the nearest is 40; by hand: bore it with the next smaller drill, file it out" in bored
+
+
 def test_upright_slots_say_where_each_is_along_the_rail() -> None:
     (slots,) = [each for each in lines() if "through the outside face, from" in each]
     assert "cut a slot 7 wide through the outside face, from 37 to 55 off the bottom edge" in slots
