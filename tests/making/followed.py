@@ -29,7 +29,7 @@ def unfollowed(bench: Bench) -> list[Fault]:
     """Every figure that names no measurement, a wrong one, or one that comes after it."""
     return [
         *_named_right(bench),
-        *_named_before(bench),
+        *named_before(bench),
         *_read_for_nothing(bench),
         *_of_two_openings(bench),
     ]
@@ -46,7 +46,8 @@ def _named_right(bench: Bench) -> Iterator[Fault]:
                 yield Fault(each.key, f"its {figure.value} names {sorted(named)}, not {told}")
 
 
-def _named_before(bench: Bench) -> Iterator[Fault]:
+def named_before(bench: Bench) -> Iterator[Fault]:
+    """What is set from a measurement that is not taken yet."""
     place = {each.key: at for at, each in bench.done}
     for at, each in bench.done:
         for fit in each.fit_to:

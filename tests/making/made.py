@@ -16,6 +16,7 @@ from furniture.shop.tools.values import ShopRead
 from tests.making import replay as replays
 from tests.making.bench_order import Bench, bench_faults
 from tests.making.corner_room import cradle_faults, groove_faults
+from tests.making.followed import named_before
 from tests.making.held import held_faults
 from tests.making.history import moments_of
 from tests.making.machine_room import machine_faults
@@ -107,6 +108,7 @@ def all_faults(made: Made, making: replays.Making, done: Replayed) -> list[Fault
     return [
         *faults_of(making, done, made.piece, made.shop.saw),
         *bench_faults(bench),
+        *named_before(bench),
         *held_faults(moments, made.shop),
         *room_faults(moments, made.shop),
         *machine_faults(moments, made.shop),

@@ -137,7 +137,8 @@ def _pad(
     others = sheet.only(np.arange(len(sheet.owner)) != facet)
     rise, free = _rising((others, under), (area, head.deep_mm), sign, level)
     if rise > LEVEL_MM:
-        is_held = free >= head.least_block_mm and rise <= head.slender * free
+        is_level = float(np.hypot(*sheet.plane[facet, :2])) < _SQUARE  # a block tips on a slope
+        is_held = is_level and free >= head.least_block_mm and rise <= head.slender * free
         share = min(1.0, free / head.wide_mm) ** 2
         caul = Caul.BLOCK if is_held else Caul.NO_ROOM
         return replace(pad, share=share, caul=caul, rise_mm=rise, free_mm=free)
