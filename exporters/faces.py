@@ -9,7 +9,7 @@ them: the face side, the face edge, the datum end, and what lies across from eac
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from types import MappingProxyType
 
@@ -164,6 +164,26 @@ def faces_of(piece: Piece, each: Distinct) -> PartFaces:
         if By.MARK in (one.by, two.by) or one.text == two.text:
             called |= {each: _BY_MARK[each] for each in (face, face.opposite)}
     return PartFaces(names=MappingProxyType(called), datums=datums_of(piece)[each.part.id])
+
+
+def shared_faces(one: PartFaces, two: PartFaces) -> PartFaces | None:
+    """What a drawing of two like parts calls their faces: an end by its mark where their own names
+    for it differ.
+
+    Args:
+        one: the faces of one.
+        two: the faces of the other.
+
+    Returns:
+        None where more than the names of ends differs: no mark tells inside from outside.
+    """
+    differ = {face for face in Face if one.names[face] != two.names[face]}
+    if one.datums != two.datums or not differ <= set(ENDS):
+        return None
+    if not differ:
+        return one
+    names = {**one.names, **{end: _BY_MARK[end] for end in ENDS}}
+    return replace(one, names=MappingProxyType(names))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

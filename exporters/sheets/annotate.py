@@ -14,6 +14,7 @@ from exporters.sheets.annotation import (
     Heard,
     Look,
     Position,
+    Shoulder,
     SpanShown,
 )
 from furniture.parts.cuts import Cut
@@ -70,7 +71,6 @@ def _annotation(cut: Cut, bench: Bench) -> Annotation:
     sizes = " x ".join(_words(each, bench) for each in figures.sizes)
     section = figures.section_mm
     stops = tuple(_positions(cut, lambda each: each.stops, bench))
-    shoulder = _shoulder(cut, figures, bench)
     return Annotation(
         noun=cut.name,
         spec=", ".join((sizes, *(_words(each, bench) for each in figures.more))),
@@ -84,8 +84,7 @@ def _annotation(cut: Cut, bench: Bench) -> Annotation:
         positions=(*_positions(cut, lambda each: each.struck, bench), *stops),
         stops=stops,
         centres=figures.centres,
-        shoulder=shoulder[0] if shoulder else None,
-        shoulder_run=tuple(each.point for each in shoulder),
+        shoulder=_shoulder(cut, figures, bench),
     )
 
 
@@ -123,15 +122,17 @@ def _positions(
             )
 
 
-def _shoulder(cut: Cut, figures: Figures, bench: Bench) -> tuple[Position, ...]:
-    """Both ends of the shoulder to mark a cut from: that which the datum's own figure runs to."""
+def _shoulder(cut: Cut, figures: Figures, bench: Bench) -> Shoulder | None:
+    """The shoulder to mark a cut from: that which the datum's own figure runs to."""
     if figures.shoulder is None:
-        return ()
+        return None
     axis = figures.shoulder.axis
     if bench.faces.datums.on(axis) is USUAL_DATUMS.on(axis):
-        return tuple(_position(each, bench) for each in _wall(figures))
-    turned = cut.turned_about(_about(axis), bench.blank).figures(bench.blank)
-    return tuple(_turned_back(each, axis, bench) for each in _wall(turned))
+        ends = [_position(each, bench) for each in _wall(figures)]
+    else:
+        turned = cut.turned_about(_about(axis), bench.blank).figures(bench.blank)
+        ends = [_turned_back(each, axis, bench) for each in _wall(turned)]
+    return Shoulder(ends[0], ends[0].point, ends[-1].point) if ends else None
 
 
 def _wall(figures: Figures) -> tuple[Struck, ...]:

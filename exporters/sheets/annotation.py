@@ -5,8 +5,10 @@ Every number comes from the cut and the blank, in the part frame; nothing here k
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import Enum
+from typing import TypeVar
 
 from exporters.faces import PartFaces
 from exporters.views.values import ViewFrame
@@ -78,6 +80,15 @@ class Position:
     care: Care
 
 
+@dataclass(frozen=True, slots=True)
+class Shoulder:
+    """A shoulder to mark from: its running figure, and from where to where it goes [mm]."""
+
+    at: Position
+    first: Vector
+    last: Vector
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpanShown:
     """A size that carries a dimension line in a view: between which places of the part [mm]."""
@@ -106,8 +117,7 @@ class Annotation:
         size_mm: of its cross-section, least first, where it may be too small to be seen [mm].
         positions: running figures.
         centres: points that get a pair of centre lines, with half their length [mm].
-        shoulder: the running figure of the shoulder to mark it from, where it has two.
-        shoulder_run: from where to where that shoulder goes, part frame [mm].
+        shoulder: the one to mark it from, where it has two.
         outline: corners of what is no cut of the part, and shown in its view all the same [mm].
     """
 
@@ -123,8 +133,7 @@ class Annotation:
     positions: tuple[Position, ...] = ()
     stops: tuple[Position, ...] = ()
     centres: tuple[tuple[Vector, float], ...] = ()
-    shoulder: Position | None = None
-    shoulder_run: tuple[Vector, ...] = ()
+    shoulder: Shoulder | None = None
     outline: tuple[Vector, ...] = ()
 
     @property
@@ -213,8 +222,8 @@ class Callout:
 
     With a tag, the letter stands at every target and before the words, and there is no leader.
     `size_mm` is the feature's cross-section, least first, when a detail may show it larger [mm].
-    `choices` are equal features that a leader may point at as well; `shoulder` is the one to mark
-    from, and `shoulder_run` where along it a leader may point.
+    `choices` are equal features that a leader may point at as well; `shoulders` are those to mark
+    them from.
     """
 
     text: str
@@ -223,8 +232,7 @@ class Callout:
     tag: str = ""
     size_mm: tuple[float, float] | None = None
     choices: tuple[Vector, ...] = ()
-    shoulder: Position | None = None
-    shoulder_run: tuple[Vector, ...] = ()
+    shoulders: tuple[Shoulder, ...] = ()
 
 
 def grouped(annotations: tuple[Annotation, ...], faces: PartFaces) -> tuple[Callout, ...]:
@@ -260,11 +268,16 @@ def grouped(annotations: tuple[Annotation, ...], faces: PartFaces) -> tuple[Call
                 targets=tuple(each.target for each in same_look),
                 tag=tag,
                 size_mm=members[0].size_mm if is_alone or not has_positions else None,
-                choices=_first_middle_last(
-                    [each.target for each in members if each.look is members[0].look]
+                choices=tuple(
+                    _first_middle_last(
+                        [each.target for each in members if each.look is members[0].look]
+                    )
                 ),
-                shoulder=members[0].shoulder,
-                shoulder_run=members[0].shoulder_run,
+                shoulders=tuple(
+                    _first_middle_last(
+                        [each.shoulder for each in members if each.shoulder is not None]
+                    )
+                ),
             )
         )
     return tuple(callouts)
@@ -279,10 +292,13 @@ def _alike(note: Annotation) -> _Alike:
     return note.noun, note.spec, frozenset(stops)
 
 
-def _first_middle_last(targets: list[Vector]) -> tuple[Vector, ...]:
+_Target = TypeVar("_Target")
+
+
+def _first_middle_last(targets: list[_Target]) -> Iterator[_Target]:
     """Enough of equal features to find one that a leader reaches well."""
     places = {0, len(targets) // 2, len(targets) - 1}
-    return tuple(targets[at] for at in sorted(places))
+    return (targets[at] for at in sorted(places) if targets)
 
 
 def _words(

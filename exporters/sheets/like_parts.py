@@ -1,7 +1,8 @@
 """Which parts share a drawing: those that differ in few figures, and a part with its mirror image.
 
 Like parts have the same cuts in the same words on the same views; the lengths in which they differ
-get letters, and a table gives each part its own.
+get letters, and a table gives each part its own. Where only the names of their ends differ, the
+drawing goes by the marks on the wood.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from exporters.faces import PartFaces, faces_of
+from exporters.faces import PartFaces, faces_of, shared_faces
 from exporters.sheets.annotate import annotated
 from exporters.sheets.annotation import Annotation, Bench, Heard
 from exporters.sheets.part_task import PartTask
@@ -71,18 +72,26 @@ class _Form:
 
 def _form(task: PartTask) -> _Form:
     blank = task.part.blank
-    bench = Heard(blank=blank, shown=task.shown, faces=task.faces)
-    notes = annotated(task.part, bench)
-    struck = [each.value_mm for note in notes for each in note.positions]
+    # whichever cut of theirs was stated first, like parts are told in one order
+    told = sorted(_told(task), key=lambda each: repr(each.said))
     return _Form(
         (
-            *(_words(note) for note in notes),
+            *(each.said for each in told),
             *((face, task.faces.called(face)) for face in Face),
             task.put_on, task.faces.datums,
             task.part.timber, blank.thickness_mm, task.part.trimmed_last,
         ),
-        (blank.length_mm, blank.width_mm, *(mm for mm, _ in bench.lengths), *struck),
+        (blank.length_mm, blank.width_mm, *(mm for each in told for mm in each.lengths)),
     )  # fmt: skip
+
+
+def _told(task: PartTask) -> Iterator[_Form]:
+    """The form of each cut."""
+    for cut in task.part.cuts:
+        bench = Heard(blank=task.part.blank, shown=task.shown, faces=task.faces)
+        (note,) = annotated(replace(task.part, cuts=(cut,)), bench)
+        struck = (each.value_mm for each in note.positions)
+        yield _Form(_words(note), (*(mm for mm, _ in bench.lengths), *struck))
 
 
 def _words(note: Annotation) -> tuple[object, ...]:
@@ -90,24 +99,41 @@ def _words(note: Annotation) -> tuple[object, ...]:
     return (note.noun, note.spec, note.place, note.look, looks)
 
 
-def told_together(tasks: Sequence[PartTask]) -> list[PartTask]:
+Renamed = Callable[[PartTask, PartFaces], PartTask]
+"""The same drawing with other names for the part's faces."""
+
+
+def told_together(tasks: Sequence[PartTask], renamed: Renamed) -> list[PartTask]:
     """The drawings, like parts in one with a table.
 
     Args:
         tasks: a drawing for each part; those with a mirror image stay as they are.
+        renamed: draws one of them with names that it shares with others.
     """
-    groups: list[list[tuple[PartTask, _Form]]] = []
+    groups: list[list[PartTask]] = []
     for task in tasks:
-        form = _form(task)
         for group in groups:
-            forms = [*(each for _, each in group), form]
-            is_free = task.opposite is None and group[0][0].opposite is None
-            if is_free and group[0][1].said == form.said and _lettered(forms) is not None:
-                group.append((task, form))
+            with_it = _with_it(group, task, renamed)
+            if with_it is not None:
+                group[:] = with_it
                 break
         else:
-            groups.append([(task, form)])
-    return [_one(group) if len(group) > 1 else group[0][0] for group in groups]
+            groups.append([task])
+    return [_one(group) if len(group) > 1 else group[0] for group in groups]
+
+
+def _with_it(group: Sequence[PartTask], task: PartTask, renamed: Renamed) -> list[PartTask] | None:
+    """The group with one more, all by the names that they share; none where it is not like them."""
+    first = group[0]
+    if task.opposite is not None or first.opposite is not None:
+        return None
+    faces = shared_faces(first.faces, task.faces)
+    if faces is None:
+        return None
+    every = [each if each.faces == faces else renamed(each, faces) for each in (*group, task)]
+    forms = [_form(each) for each in every]
+    is_like = all(form.said == forms[0].said for form in forms[1:])
+    return every if is_like and _lettered(forms) is not None else None
 
 
 def _lettered(forms: Sequence[_Form]) -> dict[tuple[float, ...], str] | None:
@@ -135,10 +161,9 @@ def _equal(row: tuple[float, ...], other: tuple[float, ...]) -> bool:
     return all(abs(a - b) < _APART_MM for a, b in zip(row, other, strict=True))
 
 
-def _one(group: Sequence[tuple[PartTask, _Form]]) -> PartTask:
+def _one(tasks: Sequence[PartTask]) -> PartTask:
     """The drawing of the largest of like parts, with the table of all."""
-    tasks = [task for task, _ in group]
-    letters = _lettered([form for _, form in group])
+    letters = _lettered([_form(task) for task in tasks])
     assert letters is not None
     first = tasks[0]
     drawn = max(range(len(tasks)), key=lambda at: tasks[at].part.blank.length_mm)
@@ -153,8 +178,9 @@ def _one(group: Sequence[tuple[PartTask, _Form]]) -> PartTask:
     return replace(
         tasks[drawn],
         told=(first.stock,),
-        notes=tuple(merged(tasks, lambda task: task.notes)),
-        work=tuple(merged(tasks, lambda task: task.work)),
+        notes=tuple(_merged(tasks)),
+        stands=tuple(each for task in tasks for each in task.stands),
+        work=tuple(each for task in tasks for each in task.work),
         general=tuple(dict.fromkeys(note for task in tasks for note in task.general)),
         alike=tuple((task.item, task.part) for at, task in enumerate(tasks) if at != drawn),
         letters=tuple((row[drawn], letter) for row, letter in letters.items()),
@@ -166,13 +192,8 @@ def _one(group: Sequence[tuple[PartTask, _Form]]) -> PartTask:
     )
 
 
-def merged(tasks: Sequence[PartTask], told: Callable[[PartTask], Sequence[str]]) -> Iterator[str]:
-    """What is told of several parts, once each, with the numbers of those that it is about.
-
-    Args:
-        tasks: the parts.
-        told: what is told of one.
-    """
-    for note in dict.fromkeys(note for task in tasks for note in told(task)):
-        of = [task for task in tasks if note in told(task)]
+def _merged(tasks: Sequence[PartTask]) -> Iterator[str]:
+    """The notes of several parts, once each, with the numbers of those that they are about."""
+    for note in dict.fromkeys(note for task in tasks for note in task.notes):
+        of = [task for task in tasks if note in task.notes]
         yield note if len(of) == len(tasks) else f"{', '.join(str(t.item) for t in of)}: {note}"

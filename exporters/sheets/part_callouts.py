@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from enum import Enum
 
-from exporters.sheets.annotation import Callout, Look, Position
+from exporters.sheets.annotation import Callout, Look, Shoulder
 from exporters.sheets.arrange import Arrangement
 from exporters.sheets.blocks import Block
-from exporters.sheets.callouts import place_callout, place_nearest
+from exporters.sheets.callouts import NoRoomError, place_callout, place_nearest
 from exporters.sheets.details import Detail, circle_on_view
 from exporters.sheets.face_marks import names_round, side_names
 from exporters.sheets.geometry import items_box
@@ -23,6 +23,7 @@ from exporters.sheets.values import Item, Lettering
 from furniture.parts.cuts.left import put
 from furniture.parts.vectors import add, scaled, subtract
 
+_MARK_FROM = "mark from this shoulder"
 _ALONG_SHOULDER = (0.0, 1.0, 0.5)
 """Where along a shoulder a leader may point, by its length: its ends first. Own rule."""
 _ROUND_MM = 45.0
@@ -44,7 +45,7 @@ def stand_at_the_view(callout: Callout, enlarged: Collection[str]) -> bool:
         callout: of a cut.
         enlarged: words of callouts that point into details.
     """
-    is_aside = callout.look is not Look.FACE_SIDE and callout.shoulder is None
+    is_aside = callout.look is not Look.FACE_SIDE and not callout.shoulders
     return is_aside and not callout.tag and callout.text not in enlarged
 
 
@@ -152,11 +153,11 @@ def words_in_cell(
         else:
             choices = [block.to_paper(target) for target in callout.choices] or targets
             items += place_nearest(callout.text, choices, space, style, cores)
-        if callout.shoulder is not None:
-            marked = block
+        if callout.shoulders:
+            marked, shoulders = block, callout.shoulders[:1]  # a detail shows the first one
             if callout.text not in enlarged:
-                marked = placed.blocks[callout.shoulder.look]
-            items += _shoulder_told(task, callout, callout.shoulder, marked, space, cores)
+                marked, shoulders = placed.blocks[shoulders[0].at.look], callout.shoulders
+            items += _shoulder_told(task, shoulders, marked, space, cores)
     return [*items, *_in_order(by_letter, as_read(notes))]
 
 
@@ -189,24 +190,31 @@ def _in_order(by_letter: Mapping[str, list[Lettering]], read: list[str]) -> Iter
 
 def _shoulder_told(
     task: PartTask,
-    callout: Callout,
-    shoulder: Position,
+    shoulders: Sequence[Shoulder],
     block: Block,
     space: Space,
     keep_out: list[Box2],
 ) -> list[Item]:
-    """Which shoulder to mark from, pointed at where there is room along it.
+    """Which shoulder to mark from, told at the first where there is room along it, else at another.
 
     The leader comes from the datum that the shoulder is struck from, over wood that stays: over the
     trench it would seem to point at the other one.
+
+    Raises:
+        NoRoomError: there is none at any of them.
     """
-    first, last = callout.shoulder_run
-    run = (add(first, scaled(subtract(last, first), share)) for share in _ALONG_SHOULDER)
-    targets = list(dict.fromkeys(block.to_paper(point) for point in run))
-    away = -1.0 if task.faces.datums.on(shoulder.axis).is_far else 1.0
-    ahead = put(first, shoulder.axis, first[shoulder.axis] + away)
-    (x, y), (u, v) = block.to_paper(first), block.to_paper(ahead)
-    long = math.dist((x, y), (u, v))
-    way = ((u - x) / long, (v - y) / long)
-    words = "mark from this shoulder"
-    return place_nearest(words, targets, space, task.style, keep_out, way)
+    for shoulder in shoulders:
+        axis, first = shoulder.at.axis, shoulder.first
+        run = (
+            add(first, scaled(subtract(shoulder.last, first), share)) for share in _ALONG_SHOULDER
+        )
+        targets = list(dict.fromkeys(block.to_paper(point) for point in run))
+        away = -1.0 if task.faces.datums.on(axis).is_far else 1.0
+        (x, y), (u, v) = block.to_paper(first), block.to_paper(put(first, axis, first[axis] + away))
+        long = math.dist((x, y), (u, v))
+        way = ((u - x) / long, (v - y) / long)
+        try:
+            return place_nearest(_MARK_FROM, targets, space, task.style, keep_out, way)
+        except NoRoomError:
+            continue
+    raise NoRoomError(f"no room for: {_MARK_FROM}")

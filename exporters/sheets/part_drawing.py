@@ -9,7 +9,6 @@ from enum import Enum
 from functools import lru_cache
 from itertools import product
 
-from exporters.faces import PartFaces
 from exporters.sheets.annotate import annotated, bench_for
 from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Bench, Callout, Look, grouped
 from exporters.sheets.arrange import ViewsTooLargeError, arrange
@@ -41,6 +40,7 @@ from exporters.sheets.part_callouts import (
     with_words,
     words_in_cell,
 )
+from exporters.sheets.part_notes import made_words, standing_words
 from exporters.sheets.part_task import PartTask, Span
 from exporters.sheets.part_views import (
     PartViews,
@@ -113,7 +113,9 @@ class Share:
     length: Length
 
 
-def shares_of(task: PartTask, cell: Box2) -> tuple[Share, ...]:
+def shares_of(
+    task: PartTask, cell: Box2, length: Length = Length.MAY_BE_BROKEN
+) -> tuple[Share, ...]:
     """The part whole, or its cuts shared out over as few cells of this size as hold them clear.
 
     Own rule: a part that comes out small in one cell is shared over two where that is larger.
@@ -121,6 +123,7 @@ def shares_of(task: PartTask, cell: Box2) -> tuple[Share, ...]:
     Args:
         task: what to draw.
         cell: as large as there is [mm].
+        length: whether it may be drawn broken.
 
     Raises:
         NoRoomError: it cannot be fitted at any standard scale.
@@ -134,7 +137,7 @@ def shares_of(task: PartTask, cell: Box2) -> tuple[Share, ...]:
         if best and len(spans) < 2:
             return best
         try:
-            drawn = [(span, drawn_in(task, span, cell)) for span in spans]
+            drawn = [(span, drawn_in(task, span, cell, None, length)) for span in spans]
             shares = tuple(
                 Share(span=span, scale=each.scale, length=each.length) for span, each in drawn
             )
@@ -386,7 +389,7 @@ def _block(
     block = look_block(views, look, own.factor, style)
     circles = [circle_on_view(block, each)[1] for each in details]
     block = replace(block, box=box_round([block.box, *circles]))
-    return _titled(block, views.bench.faces, look, scale, own, style)
+    return _titled(block, views, look, (scale, own), style)
 
 
 def _head(task: PartTask, span: Span, attempt: _Try, cell: Box2) -> tuple[list[Item], Box2]:
@@ -406,7 +409,8 @@ def _head(task: PartTask, span: Span, attempt: _Try, cell: Box2) -> tuple[list[I
         words = f"{listed} {told} ({attempt.scale.text})"
     if task.opposite is not None:
         words = f"{words} as drawn, {task.opposite.item} {task.opposite.part.name} opposite hand"
-    notes = [*task.notes, *([_BROKEN] if attempt.views.breaks else [])]
+    notes = [standing_words(task.stands)] if task.stands else []
+    notes += [*task.notes, *([_BROKEN] if attempt.views.breaks else [])]
     if span[1] - span[0] < count:
         words = f"{words}, cuts {span[0] + 1} to {span[1]} of {count}"
         notes.append(f"Cuts {span[0] + 1} to {span[1]} of {count}, in the order of the cutting.")
@@ -422,7 +426,7 @@ def _head(task: PartTask, span: Span, attempt: _Try, cell: Box2) -> tuple[list[I
         items += text_lines(lines, left, y, style)
         y -= len(lines) * high * LINE_SHARE
         beside = text_width(f"{lines[-1]} ", high) if lines else beside
-    work = " ".join(task.work)
+    work = made_words(task.work) if task.work else ""
     if work and beside + text_width(work, high) <= wide:  # it goes on where the notes end
         lines, at, y = (work,), left + beside, y + high * LINE_SHARE
     else:
@@ -438,9 +442,11 @@ def _head(task: PartTask, span: Span, attempt: _Try, cell: Box2) -> tuple[list[I
 
 
 def _titled(
-    block: Block, faces: PartFaces, look: Look, scale: Scale, own: Scale, style: SheetStyle
+    block: Block, views: PartViews, look: Look, scales: tuple[Scale, Scale], style: SheetStyle
 ) -> Block:
-    shows = FACE_OF_LOOK.get(look)
+    """The block with the name of what it shows below, and of what looks like it."""
+    scale, own = scales
+    faces, shows = views.bench.faces, FACE_OF_LOOK.get(look)
     text = "" if shows is None else faces.called(shows)
     if look is Look.BACK_SIDE:  # edges and ends are known by their names alone
         text = f"seen on the {text}"
@@ -448,5 +454,8 @@ def _titled(
         text = "section A-A"
         if own != scale:
             text += f" ({own.text})"
+    for drawn, bare in views.spared:
+        if look is drawn:
+            text += f", {faces.called(FACE_OF_LOOK[bare])} alike"
     centre = (block.core.left + block.core.right) / 2
     return block.with_items([heading(text, centre, block.box.bottom, style)])

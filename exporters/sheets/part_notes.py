@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from exporters.faces import FaceNames, PartFaces, way_of
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, places_joined
+from exporters.sheets.numbering import listed_in_runs
+from exporters.sheets.part_task import MadeIn, Stands
 from exporters.work.fitted import boxes_for, gaps_in_words
 from furniture.job.figures import Figure
 from furniture.joints.fit import play_to_hold_mm
@@ -52,8 +54,7 @@ def notes_for(
     part = each.part
     unit = "millimetres" if not piece.shown.is_inch else "inches"
     general = [f"Figures in {unit}, {MARKS_NOTE}"]
-    notes = [] if (stands := standing_note(piece, each, faces)) is None else [stands]
-    notes += [] if (done := done_note(piece, each)) is None else [done]
+    notes = [] if (done := done_note(piece, each)) is None else [done]
     figures = [one for name in each.instances for one in (fitted or {}).get(name, ())]
     if figures and done is None:
         notes.append(
@@ -145,27 +146,62 @@ def rounded_note(shown: Shown) -> str:
     )
 
 
-def standing_note(piece: Piece, each: Distinct, faces: PartFaces) -> str | None:
-    """Which way those faces look in the piece whose names do not say it; nothing if all do.
+def stands_of(piece: Piece, each: Distinct, faces: PartFaces) -> tuple[Stands, ...]:
+    """How the instances of a part stand whose faces' names do not say it.
 
     Args:
         piece: that holds the part.
-        each: the part and its instances; where they stand differently each is named.
+        each: the part and its instances.
         faces: what they are called.
     """
+    every = (
+        Stands(instance=name, ways=", ".join(_ways_of(placed_named(piece, name), faces)))
+        for name in each.instances
+    )
+    return tuple(stands for stands in every if stands.ways)
+
+
+def standing_words(stands: Sequence[Stands]) -> str:
+    """Which way faces look in the piece; each instance is named where they stand differently.
+
+    Args:
+        stands: of all parts that one drawing shows, at least one.
+    """
     ways: dict[str, list[str]] = {}
-    for name in each.instances:
-        said = _way_of(placed_named(piece, name), faces)
-        ways.setdefault(", ".join(said), []).append(name)
-    if set(ways) == {""}:
-        return None
+    for each in stands:
+        ways.setdefault(each.ways, []).append(each.instance)
     if len(ways) == 1:
         return f"In the piece, seen from the front: {next(iter(ways))}."
     said_of = "; ".join(f"{_names(names)}: {way}" for way, names in ways.items())
     return f"In the piece, seen from the front. {_sentence(said_of)}"
 
 
-def _way_of(placed: Placed, faces: PartFaces) -> Iterator[str]:
+def made_words(work: Sequence[MadeIn]) -> str:
+    """In which steps of the work parts are made: what they share, then what each has besides.
+
+    Args:
+        work: of all parts that one drawing shows, at least one.
+    """
+    shared = frozenset.intersection(*(each.steps for each in work))
+    more: dict[frozenset[int], list[int]] = {}
+    for each in work:
+        if each.steps - shared:
+            more.setdefault(each.steps - shared, []).append(each.item)
+    others = [
+        f"part{'s' * (len(items) > 1)} {listed_in_runs(items)} {{}}{_steps(steps)}"
+        for steps, items in more.items()
+    ]
+    if not shared:
+        return _sentence("; ".join(each.format("made in ") for each in others) + " of the work")
+    told = [f"Made in {_steps(shared)} of the work", *(each.format("also in ") for each in others)]
+    return f"{'; '.join(told)}."
+
+
+def _steps(steps: Collection[int]) -> str:
+    return f"step{'s' * (len(steps) > 1)} {listed_in_runs(sorted(steps))}"
+
+
+def _ways_of(placed: Placed, faces: PartFaces) -> Iterator[str]:
     for face in (Face.FACE_SIDE, Face.FACE_EDGE, Face.NAMED_END):
         told = faces.datums.end if face is Face.NAMED_END else face
         if not faces.names[told].says_way:

@@ -30,7 +30,7 @@ from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Item, PartsOn, Sheet
 from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 
-_WIDTHS = tuple(twelfths / 12 for twelfths in (4, 5, 6, 7, 8, 12))
+_WIDTHS = tuple(parts / 24 for parts in (7, 8, 9, 10, 11, 12, 13, 14, 16, 24))
 _OF_HEIGHT, _LEAST_HEIGHT, _STEP = 32, 7, 3
 """What a cell may take of the room on a sheet: of its height so many parts, at least so many. Own
 rule: a maker sees at a glance what is apart."""
@@ -156,7 +156,7 @@ class _Pages:
         best: tuple[tuple[Share, ...], Orientation] | None = None
         for orientation in Orientation:
             try:
-                shares = shares_of(task, self._rooms[orientation])
+                shares = _whole_or_broken(task, self._rooms[orientation])
             except NoRoomError as error:
                 reason = error
                 continue
@@ -219,6 +219,7 @@ class _Rows:
             way: [cell.least_heights(room) for cell in cells] for way, room in rooms.items()
         }
         self._pages: dict[tuple[int, ...], _Page | None] = {}
+        self._rows: dict[tuple[tuple[int, ...], Orientation], _Row | None] = {}
 
     def page(self, which: tuple[int, ...]) -> _Page | None:
         """These cells in order on one sheet, as it lies best; none where it does not hold them.
@@ -239,13 +240,19 @@ class _Rows:
         for end in range(1, len(which) + 1):
             found = [(math.inf, best[-1][1])]
             for start in range(max(0, end - _MOST_BESIDE), end):
-                run = which[start:end]
-                row = _row([self._cells[at] for at in run], [self._heights[way][at] for at in run])
+                row = self._row(which[start:end], way)
                 if row is not None and best[start][0] < math.inf:
                     found.append((best[start][0] + row.high, (*best[start][1], row)))
             best.append(min(found, key=lambda each: each[0]))
         high, rows = best[-1]
         return _Page(rows, way) if high <= 1.0 + 1e-9 else None
+
+    def _row(self, run: tuple[int, ...], way: Orientation) -> _Row | None:
+        """These beside one another; the same ones are asked for on many a page."""
+        if (run, way) not in self._rows:
+            heights = [self._heights[way][at] for at in run]
+            self._rows[run, way] = _row([self._cells[at] for at in run], heights)
+        return self._rows[run, way]
 
     def in_their_order(self) -> list[_Page]:
         """The fewest sheets of cells that follow each other."""
@@ -321,6 +328,20 @@ def _useful(task: PartTask, alone: Scale) -> tuple[Scale, ...]:
         if longest * scale.factor >= needed and scale.reduction < SMALL_REDUCTION
     ]
     return tuple(fair or known[:1])
+
+
+def _whole_or_broken(task: PartTask, room: Box2) -> tuple[Share, ...]:
+    """As it stands on a sheet of its own: what has cuts at many places whole where that does not
+    come out small, else as large as may be."""
+    if len(places_along(task)) >= _MANY_PLACES:
+        try:
+            whole = shares_of(task, room, Length.WHOLE)
+        except NoRoomError:
+            pass
+        else:
+            if coarsest(whole).reduction < SMALL_REDUCTION:
+                return whole
+    return shares_of(task, room)
 
 
 def _length(task: PartTask, alone: Share) -> Length:

@@ -33,6 +33,32 @@ class Opposite:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Stands:
+    """How an instance stands in the piece.
+
+    Args:
+        instance: its name.
+        ways: which way those of its faces look whose names do not say it, in words.
+    """
+
+    instance: str
+    ways: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MadeIn:
+    """Where the work tells how a part is made.
+
+    Args:
+        item: its number in the parts list.
+        steps: numbers that hang on the whole of the work.
+    """
+
+    item: int
+    steps: frozenset[int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PartTask:
     """A part to draw, and how.
 
@@ -45,8 +71,9 @@ class PartTask:
         stock: what it is of, in words.
         rough: length and width of its blank, in words.
         told: lines under its name: of what, how large.
+        stands: how instances stand in the piece, where names of faces do not say it.
         notes: of this part, one paragraph each.
-        work: where the work tells how it is made, by numbers that hang on the whole of it.
+        work: where it is made.
         general: notes that hold for every part of the sheet.
         projection: first or third angle.
         style: pens and heights.
@@ -70,7 +97,8 @@ class PartTask:
     projection: Projection
     style: SheetStyle
     opposite: Opposite | None = None
-    work: tuple[str, ...] = ()
+    stands: tuple[Stands, ...] = ()
+    work: tuple[MadeIn, ...] = ()
     alike: tuple[tuple[int, Part], ...] = ()
     letters: tuple[tuple[float, str], ...] = ()
     table: Table | None = None

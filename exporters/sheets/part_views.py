@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from exporters.sheets.annotation import Annotation, Bench, Look
@@ -22,6 +24,7 @@ class PartViews:
 
     `has_sizes` is false on a sheet that goes on with a part whose sizes stand on an earlier one.
     `plain` are the stretches along which nothing changes, `breaks` what is left out of them.
+    `spared` are views that would say what another one does, by the one that is drawn for both.
     """
 
     part: Part
@@ -32,6 +35,7 @@ class PartViews:
     has_sizes: bool
     plain: tuple[tuple[float, float], ...] = ()
     breaks: tuple[Break, ...] = ()
+    spared: tuple[tuple[Look, Look], ...] = ()
 
 
 def views_for(
@@ -63,15 +67,47 @@ def views_for(
     section_x = None
     if Look.SECTION in wanted:
         section_x = section_place(part, annotations)
+    spared = tuple(_spared(shown))
+    wanted -= {bare for _, bare in spared}
     return PartViews(
         part=part,
         bench=bench,
-        annotations=shown,
+        # what several views show is pointed at where it is met first: in one that is drawn
+        annotations=tuple(sorted(shown, key=lambda each: each.look not in wanted)),
         looks=tuple(look for look in Look if look in wanted),
+        spared=spared,
         section_x=section_x,
         has_sizes=first == 0,
         plain=tuple(_plain(part, annotations, section_x)),
     )
+
+
+_ACROSS = ((Look.FACE_EDGE, Look.BACK_EDGE), (Look.NAMED_END, Look.FAR_END))
+
+
+def _spared(told: Sequence[Annotation]) -> Iterator[tuple[Look, Look]]:
+    """Edges and ends on which all work is that of the one across, by the one that tells it: the
+    same holes at the same figures from the same datums."""
+    for pair in _ACROSS:
+        for drawn, bare in (pair, pair[::-1]):
+            own, others = (
+                Counter(_work(each) for each in told if look in _looks(each))
+                for look in (drawn, bare)
+            )
+            is_all_there = all(_looks(each) == {bare} for each in told if bare in _looks(each))
+            if others and is_all_there and others <= own:
+                yield drawn, bare
+                break
+
+
+def _looks(note: Annotation) -> set[Look]:
+    return {note.look} | _figured(note)
+
+
+def _work(note: Annotation) -> tuple[str, str, frozenset[tuple[int, float]]]:
+    """What is done, and where along each axis."""
+    places = ((each.axis, round(each.value_mm, 3)) for each in note.positions)
+    return note.noun, note.spec, frozenset(places)
 
 
 def _without_edge_for_words(told: tuple[Annotation, ...]) -> tuple[Annotation, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
-from exporters.faces import faces_of
+from exporters.faces import PartFaces, faces_of
 from exporters.own_rules import changed_words
 from exporters.sheets.annotate import annotated, bench_for
 from exporters.sheets.annotation import is_rounded
@@ -16,13 +16,13 @@ from exporters.sheets.exploded_sheet import exploded_block, exploded_sheet
 from exporters.sheets.gathered_sheets import Gathering, gathered_sheets
 from exporters.sheets.gathering import TaskOf
 from exporters.sheets.inside_sheet import Exploded, Inside, inside_sheets
-from exporters.sheets.like_parts import drawn_once, merged, told_together
+from exporters.sheets.like_parts import drawn_once, told_together
 from exporters.sheets.lists_sheet import Listed, lists_of, lists_sheets
 from exporters.sheets.numbering import key_of, listed_in_runs, named_as, numbered, type_of
 from exporters.sheets.paper import Paper, Projection, paper_named
-from exporters.sheets.part_notes import flushed_note, notes_for
+from exporters.sheets.part_notes import flushed_note, notes_for, stands_of
 from exporters.sheets.part_sheet import part_sheets
-from exporters.sheets.part_task import Opposite, PartTask
+from exporters.sheets.part_task import MadeIn, Opposite, PartTask
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.position_blocks import positions_table
 from exporters.sheets.positions import GluedOn, glued_on, without_positions
@@ -302,17 +302,22 @@ class _Maker:
                     ),
                 ),
                 notes=(*first.notes, _OPPOSITE.format(item=second.item), *own),
-                work=tuple(merged((first, second), lambda task: task.work)),
+                stands=(*first.stands, *second.stands),
+                work=(*first.work, *second.work),
                 opposite=Opposite(part=second.part, item=second.item, flips=twins.flips),
             )
         if self.settings.parts_on is PartsOn.THEIR_OWN:
             return list(tasks.values())
-        return told_together(list(tasks.values()))
+        by_id = {each.part.id: each for each in parts}
+        return told_together(
+            list(tasks.values()),
+            lambda task, faces: self.part_task(by_id[task.part.id], to_measure, faces),
+        )
 
-    def _steps_told(self, each: Distinct) -> tuple[str, ...]:
-        """Where the work tells how a part is made."""
-        steps = sorted({step for name in each.instances for step in self._steps.get(name, ())})
-        return (f"Made in steps {listed_in_runs(steps)} of the work.",) if steps else ()
+    def _made_in(self, each: Distinct, item: int) -> tuple[MadeIn, ...]:
+        """Where the work tells how a part is made, if it does."""
+        steps = frozenset(step for name in each.instances for step in self._steps.get(name, ()))
+        return (MadeIn(item=item, steps=steps),) if steps else ()
 
     def _sizes_told(self, part: Part, instances: Sequence[str]) -> str:
         """What a part is sawn from, and how large it is when done."""
@@ -320,13 +325,19 @@ class _Maker:
         sawn = sawn_from(part, instances, self._strips, shown)
         return f"{sawn.in_full}, finished ({finished_size(part.blank.size, shown)})"
 
-    def part_task(self, each: Distinct, to_measure: Mapping[str, Sequence[Figure]]) -> PartTask:
-        """The drawing of one distinct part."""
+    def part_task(
+        self,
+        each: Distinct,
+        to_measure: Mapping[str, Sequence[Figure]],
+        faces: PartFaces | None = None,
+    ) -> PartTask:
+        """The drawing of one distinct part, its faces by other names than their own where given."""
         part, shown = each.part, self.piece.shown
         is_square = set(each.instances) <= set(self._flushed)
         if is_square:  # as it is sawn: what makes it flush comes when it is glued in
             part = replace(part, cuts=())
-        faces = faces_of(self.piece, each)
+        faces = faces or faces_of(self.piece, each)
+        item = distinct_parts(self.piece).index(each) + 1
         sawn = sawn_from(part, each.instances, self._strips, shown)
         bench = bench_for(part, shown, faces)
         things = put_on(self.piece, each)
@@ -335,7 +346,7 @@ class _Maker:
         own, general = notes_for(self.piece, each, faces, rounded, to_measure)
         return PartTask(
             part=part,
-            item=distinct_parts(self.piece).index(each) + 1,
+            item=item,
             shown=shown,
             faces=faces,
             quantity=each.quantity,
@@ -346,7 +357,8 @@ class _Maker:
                 self._sizes_told(part, each.instances),
             ),
             notes=(*own, flushed_note(each.part, shown, faces)) if is_square else own,
-            work=self._steps_told(each),
+            stands=stands_of(self.piece, each, faces),
+            work=self._made_in(each, item),
             general=general,
             projection=resolved(self.piece, self.settings)[1],
             style=self._style,

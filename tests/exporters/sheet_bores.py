@@ -29,7 +29,12 @@ from tests.exporters.sheet_wood import (
 def _centres(
     callout: ReadCallout, sheet: ReadSheet, wood: Wood, face: str
 ) -> list[dict[int, float]]:
-    """For every target of a callout, the two running figures that place it, by part axis [mm]."""
+    """For every target of a callout, the two running figures that place it, by part axis [mm].
+
+    Where one view says that another face is alike, that has the same figures.
+    """
+    if face not in sheet.views:
+        (face,) = (name for name, view in sheet.views.items() if face in view.alike)
     view = sheet.views[face]
     (level_axis, level_back), (upright_axis, upright_back) = VIEW_AXES[face]
     targets = callout.targets

@@ -190,8 +190,10 @@ def _views(
         nearest = min(above, key=lambda shape: shape.bounds[1] - text.y)
         left, low, right, high = nearest.bounds
         box = (left + slack, low + slack, right - slack, high - slack)
-        name = in_our_terms(text.words.removeprefix("seen on the "), names).split(" A-A")[0]
-        views[name] = ReadView(heading=text.words, box=box)
+        shown, *alike = text.words.removesuffix(" alike").split(", ")
+        name = in_our_terms(shown.removeprefix("seen on the "), names).split(" A-A")[0]
+        also = tuple(in_our_terms(each, names) for each in alike)
+        views[name] = ReadView(heading=text.words, box=box, alike=also)
     for entity in space.query("CIRCLE"):
         if entity.dxf.layer == "visible":
             centre = entity.dxf.center
@@ -228,7 +230,8 @@ def _is_heading(words: str) -> bool:
     """Of a view: a face's name, or that of the edge or the end that it shows."""
     if re.fullmatch(FACE_NAME, words) or words.startswith(("seen on the ", "section ")):
         return True
-    return bool(re.fullmatch(r"(?:[a-z0-9]+ )+(?:edge|end)", words))
+    one = r"(?:[a-z0-9]+ )+(?:edge|end)"
+    return bool(re.fullmatch(rf"{one}(?:, {one} alike)?", words))
 
 
 def _nearest(views: dict[str, ReadView], point: tuple[float, float]) -> ReadView:

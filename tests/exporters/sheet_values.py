@@ -42,13 +42,15 @@ class ReadCallout:
 
 @dataclass
 class ReadView:
-    """A view: its heading, its outline's box (model mm), the figures, circles and arcs in it."""
+    """A view: its heading, its outline's box (model mm), the figures, circles and arcs in it, and
+    of which faces it says that they are alike."""
 
     heading: str
     box: tuple[float, float, float, float]
     figures: list[ReadFigure] = field(default_factory=list)
     circles: list[tuple[float, float, float]] = field(default_factory=list)
     arcs: list[tuple[float, float, float]] = field(default_factory=list)
+    alike: tuple[str, ...] = ()
 
     def running(self, is_level: bool) -> list[ReadFigure]:
         """Its running figures one way, without the datum's nought."""

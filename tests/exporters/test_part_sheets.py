@@ -22,7 +22,7 @@ from exporters.sheets.figures import Beside, Measured, Side, linear, stroke
 from exporters.sheets.geometry import lettering_box, shape_points
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_drawing import shares_of
-from exporters.sheets.part_notes import MARKS_NOTE, rounded_note, standing_note
+from exporters.sheets.part_notes import MARKS_NOTE, rounded_note, standing_words, stands_of
 from exporters.sheets.part_views import run_of
 from exporters.sheets.pens import INCH_STYLE, LineClass
 from exporters.sheets.sheets import _Maker, sheets_of_parts
@@ -103,7 +103,7 @@ def test_a_part_says_how_it_stands(model: Path, instance: str, said: str) -> Non
     """Worked by hand, from the front; names that say it themselves are not repeated."""
     piece = piece_in(model)
     each = _distinct(piece, instance)
-    assert standing_note(piece, each, faces_of(piece, each)) == (
+    assert standing_words(stands_of(piece, each, faces_of(piece, each))) == (
         f"In the piece, seen from the front: {said}."
     )
 
@@ -112,15 +112,14 @@ def test_nothing_is_said_of_faces_whose_names_say_it() -> None:
     """A lid's top face, front edge and left end."""
     piece = piece_in(HERB)
     each = _distinct(piece, "lid")
-    assert standing_note(piece, each, faces_of(piece, each)) is None
+    assert not stands_of(piece, each, faces_of(piece, each))
 
 
 def test_instances_that_stand_differently_are_each_named() -> None:
     """The tea box's side rails are one part: one looks left, the other right."""
     piece = piece_in(TEA)
     each = _distinct(piece, "left side rail")
-    note = standing_note(piece, each, faces_of(piece, each))
-    assert note is not None
+    note = standing_words(stands_of(piece, each, faces_of(piece, each)))
     assert "eft side rail: outside face to the left, datum end to the back" in note
     assert "right side rail: outside face to the right, datum end to the front" in note
 

@@ -7,7 +7,7 @@ from functools import cache
 import pytest
 
 from exporters.faces import faces_of
-from exporters.sheets.part_notes import standing_note
+from exporters.sheets.part_notes import standing_words, stands_of
 from exporters.work import WorkWords, steps_of, work_of
 from exporters.work.names import counted_woods
 from furniture import (
@@ -139,8 +139,7 @@ def test_an_end_is_named_after_the_very_part_that_it_meets() -> None:
     stretcher = next(each for each in distinct_parts(piece) if each.part.name == "stretcher")
     faces = faces_of(piece, stretcher)
     assert faces.called(Face.NAMED_END) == f"{mate} end"
-    note = standing_note(piece, stretcher, faces)
-    assert note is not None
+    note = standing_words(stands_of(piece, stretcher, faces))
     assert f"{faces.called(faces.datums.end)} to the" in note
 
 
