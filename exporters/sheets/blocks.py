@@ -149,7 +149,22 @@ def heading(text: str, centre: float, below: float, style: SheetStyle) -> Letter
         below: the lowest thing above it [mm].
         style: gives its height.
     """
-    height = style.heading_height_mm
+    return _under(text, centre, below, style.heading_height_mm)
+
+
+def caption(text: str, centre: float, below: float, style: SheetStyle) -> Lettering:
+    """A line in small letters, such as under a heading or a small picture.
+
+    Args:
+        text: the words.
+        centre: x of its middle [mm].
+        below: the lowest thing above it [mm].
+        style: gives its height.
+    """
+    return _under(text, centre, below, style.text_height_mm)
+
+
+def _under(text: str, centre: float, below: float, height: float) -> Lettering:
     return Lettering(
         text=text, at=(centre, below - 2.0 - height), height=height, anchor=Anchor.CENTRE
     )

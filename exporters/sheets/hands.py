@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from exporters.sheets.blocks import Block, heading, picture_of
+from exporters.sheets.blocks import Block, caption, picture_of
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Scale, scales_for
@@ -50,8 +50,8 @@ def _hand(part: Part, frame: ViewFrame, words: str, scale: Scale, task: PartTask
             middle, style = (block.core.left + block.core.right) / 2, task.style
             said = words if smaller == scale else f"{words} ({smaller.text})"
             low = block.core.bottom
-            for line in wrapped(said, style.heading_height_mm, _HAND_MM):
-                title = heading(line, middle, low, style)
+            for line in wrapped(said, style.text_height_mm, _HAND_MM):
+                title = caption(line, middle, low, style)
                 block, low = block.with_items([title]), title.at[1]
             return block
     raise NoRoomError("too small a picture")

@@ -14,6 +14,7 @@ from exporters.faces import PartFaces, faces_of, shared_faces
 from exporters.sheets.annotate import annotated
 from exporters.sheets.annotation import Annotation, Bench, Heard
 from exporters.sheets.part_task import PartTask
+from exporters.sheets.rough_words import together
 from exporters.sheets.tables import Table
 from furniture.parts.faces import Face
 from furniture.pieces.piece import Distinct, Piece
@@ -165,19 +166,25 @@ def _one(tasks: Sequence[PartTask]) -> PartTask:
     """The drawing of the largest of like parts, with the table of all."""
     letters = _lettered([_form(task) for task in tasks])
     assert letters is not None
-    first = tasks[0]
     drawn = max(range(len(tasks)), key=lambda at: tasks[at].part.blank.length_mm)
+    counts = {task.quantity for task in tasks}
+    sawn = together([task.sawn for task in tasks if task.sawn is not None])
+    first = tasks[0]
     bench = Bench(blank=first.part.blank, shown=first.shown)
-    rows = tuple(
-        (
-            str(task.item), task.part.name, str(task.quantity), task.rough,
-            *(bench.dial(row[at]) for row in letters),
-        )
-        for at, task in enumerate(tasks)
-    )  # fmt: skip
+    columns: dict[str, Sequence[str]] = {
+        "no.": [str(task.item) for task in tasks],
+        "part": [task.part.name for task in tasks],
+    }
+    if len(counts) > 1:
+        columns["qty"] = [str(task.quantity) for task in tasks]
+    if sawn is None:
+        columns["rough"] = [task.sawn.in_short for task in tasks if task.sawn is not None]
+    columns |= {letter: [bench.dial(mm) for mm in row] for row, letter in letters.items()}
+    headings = tuple(columns)
     return replace(
         tasks[drawn],
-        told=(first.stock,),
+        quantity=counts.pop() if len(counts) == 1 else None,
+        sawn=sawn,
         notes=tuple(_merged(tasks)),
         stands=tuple(each for task in tasks for each in task.stands),
         work=tuple(each for task in tasks for each in task.work),
@@ -185,9 +192,9 @@ def _one(tasks: Sequence[PartTask]) -> PartTask:
         alike=tuple((task.item, task.part) for at, task in enumerate(tasks) if at != drawn),
         letters=tuple((row[drawn], letter) for row, letter in letters.items()),
         table=Table(
-            headings=("no.", "part", "qty", "rough", *letters.values()),
-            rows=rows,
-            centred=frozenset({0, 2}),
+            headings=headings,
+            rows=tuple(zip(*columns.values(), strict=True)),
+            centred=frozenset(at for at, each in enumerate(headings) if each in ("no.", "qty")),
         ),
     )
 

@@ -12,14 +12,12 @@ from itertools import product
 from exporters.sheets.annotate import annotated, bench_for
 from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Bench, Callout, Look, grouped
 from exporters.sheets.arrange import ViewsTooLargeError, arrange
-from exporters.sheets.blocks import Block, heading
+from exporters.sheets.blocks import Block, caption, heading
 from exporters.sheets.broken import breaks_to_fit
 from exporters.sheets.callouts import (
     FAR_MM,
-    LINE_SHARE,
     NoRoomError,
     longest_leader_mm,
-    text_lines,
 )
 from exporters.sheets.details import (
     Detail,
@@ -30,7 +28,6 @@ from exporters.sheets.details import (
 )
 from exporters.sheets.geometry import items_box
 from exporters.sheets.hands import hands
-from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.look_blocks import look_block
 from exporters.sheets.paper import Box2, Scale, box_round, scales_for
 from exporters.sheets.part_callouts import (
@@ -40,7 +37,7 @@ from exporters.sheets.part_callouts import (
     with_words,
     words_in_cell,
 )
-from exporters.sheets.part_notes import made_words, standing_words
+from exporters.sheets.part_head import head_of
 from exporters.sheets.part_task import PartTask, Span
 from exporters.sheets.part_views import (
     PartViews,
@@ -51,17 +48,15 @@ from exporters.sheets.part_views import (
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.put_on import PutOn, annotated_put_on
 from exporters.sheets.tables import Table, table_items, table_size
-from exporters.sheets.values import InSet, Item, Lettering
+from exporters.sheets.values import Item
 from furniture.parts.part import Part
+from furniture.units import listed
 
-_PAD_MM = 2.5
 _GAP_MM = 4.0
-_MOST_NAMES = 4
 SMALL_REDUCTION = 6.0
 """From here on a part comes out small. Own rule."""
 _BROKEN_SHARES = (0.8, 0.72, 0.58, 0.46, 0.36)
 """How much of the cell's width a broken view may take. Own rule."""
-_BROKEN = "Drawn broken: a plain stretch is left out. The figures hold, not the drawn length."
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,7 +319,7 @@ def _composed(
     task: PartTask, span: Span, callouts: tuple[Callout, ...], attempt: _Try, cell: Box2
 ) -> list[Item]:
     style, views = task.style, attempt.views
-    items, region = _head(task, span, attempt, cell)
+    items, region = head_of(task, span, attempt.scale, attempt.views.breaks, cell)
     details: list[Detail] = []
     others: list[Block] = []
     if attempt.extras is not _Extras.NOTHING:
@@ -392,55 +387,6 @@ def _block(
     return _titled(block, views, look, (scale, own), style)
 
 
-def _head(task: PartTask, span: Span, attempt: _Try, cell: Box2) -> tuple[list[Item], Box2]:
-    """The part's number and name, what is told of it, and the room below [mm].
-
-    Raises:
-        NoRoomError: they take the whole cell.
-    """
-    style, count = task.style, len(task.part.cuts)
-    left, wide = cell.left + _PAD_MM, cell.width - 2 * _PAD_MM
-    words = f"{task.item} {task.part.name} ({attempt.scale.text})"
-    if task.alike:
-        numbered = sorted(zip(task.items, (part.name for part in task.parts), strict=True))
-        names = [name for _, name in numbered]
-        listed = ", ".join(str(item) for item, _ in numbered)
-        told = ", ".join(names) if len(names) < _MOST_NAMES else f"{names[0]} to {names[-1]}"
-        words = f"{listed} {told} ({attempt.scale.text})"
-    if task.opposite is not None:
-        words = f"{words} as drawn, {task.opposite.item} {task.opposite.part.name} opposite hand"
-    notes = [standing_words(task.stands)] if task.stands else []
-    notes += [*task.notes, *([_BROKEN] if attempt.views.breaks else [])]
-    if span[1] - span[0] < count:
-        words = f"{words}, cuts {span[0] + 1} to {span[1]} of {count}"
-        notes.append(f"Cuts {span[0] + 1} to {span[1]} of {count}, in the order of the cutting.")
-    y = cell.top - 0.8
-    items: list[Item] = []
-    for line in wrapped(words, style.heading_height_mm, wide):
-        y -= style.heading_height_mm + 1.2
-        items.append(Lettering(text=line, at=(left, y), height=style.heading_height_mm))
-    y -= 2.2
-    high, beside = style.text_height_mm, 0.0
-    for text in ("; ".join(task.told) + ".", " ".join(notes)):
-        lines = wrapped(text, high, wide)
-        items += text_lines(lines, left, y, style)
-        y -= len(lines) * high * LINE_SHARE
-        beside = text_width(f"{lines[-1]} ", high) if lines else beside
-    work = made_words(task.work) if task.work else ""
-    if work and beside + text_width(work, high) <= wide:  # it goes on where the notes end
-        lines, at, y = (work,), left + beside, y + high * LINE_SHARE
-    else:
-        lines, at = wrapped(work, high, wide), left
-    items += [replace(line, in_set=InSet.WORK) for line in text_lines(lines, at, y, style)]
-    y -= len(lines) * high * LINE_SHARE
-    if y - cell.bottom < 20.0:
-        raise NoRoomError("the words take the whole cell")
-    pad = _PAD_MM
-    return items, Box2(
-        left=cell.left + pad, bottom=cell.bottom + pad, right=cell.right - pad, top=y - 1.0
-    )
-
-
 def _titled(
     block: Block, views: PartViews, look: Look, scales: tuple[Scale, Scale], style: SheetStyle
 ) -> Block:
@@ -454,8 +400,10 @@ def _titled(
         text = "section A-A"
         if own != scale:
             text += f" ({own.text})"
-    for drawn, bare in views.spared:
-        if look is drawn:
-            text += f", {faces.called(FACE_OF_LOOK[bare])} alike"
     centre = (block.core.left + block.core.right) / 2
-    return block.with_items([heading(text, centre, block.box.bottom, style)])
+    block = block.with_items([heading(text, centre, block.box.bottom, style)])
+    for spared in views.spared:
+        if look is spared.drawn:
+            words = f"{faces.called(FACE_OF_LOOK[spared.look])}: the same {listed(spared.works)}"
+            block = block.with_items([caption(words, centre, block.box.bottom, style)])
+    return block

@@ -8,6 +8,7 @@ from exporters.faces import PartFaces
 from exporters.sheets.paper import Projection
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.put_on import PutOn
+from exporters.sheets.rough_words import Sawn
 from exporters.sheets.tables import Table
 from furniture.parts.part import Part
 from furniture.pieces.twins import Flips
@@ -67,10 +68,9 @@ class PartTask:
         item: its number in the parts list.
         shown: the unit.
         faces: what they are called, and which are datums.
-        quantity: how many there are.
+        quantity: how many there are of each; none where the table tells it.
         stock: what it is of, in words.
-        rough: length and width of its blank, in words.
-        told: lines under its name: of what, how large.
+        sawn: from what; none where the table tells it.
         stands: how instances stand in the piece, where names of faces do not say it.
         notes: of this part, one paragraph each.
         work: where it is made.
@@ -88,10 +88,9 @@ class PartTask:
     item: int
     shown: Shown
     faces: PartFaces
-    quantity: int
+    quantity: int | None
     stock: str
-    rough: str
-    told: tuple[str, ...]
+    sawn: Sawn | None
     notes: tuple[str, ...]
     general: tuple[str, ...]
     projection: Projection
@@ -109,6 +108,13 @@ class PartTask:
         """All that the drawing defines."""
         more = () if self.opposite is None else (self.opposite.part,)
         return (self.part, *more, *(part for _, part in self.alike))
+
+    @property
+    def told(self) -> str:
+        """How many there are, of what, and what they are sawn from."""
+        each = "each " if len(self.parts) > 1 else ""
+        count = "" if self.quantity is None else f"{each}{self.quantity} of "
+        return f"{count}{self.stock}{'' if self.sawn is None else f'; {self.sawn.in_full}'}."
 
     @property
     def items(self) -> tuple[int, ...]:

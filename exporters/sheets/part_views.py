@@ -12,10 +12,26 @@ from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut
 from furniture.parts.lines import bounds_of
 from furniture.parts.part import Part
+from furniture.units import plural
 
 LONG_LOOKS = (Look.BACK_EDGE, Look.FACE_SIDE, Look.FACE_EDGE, Look.BACK_SIDE)
 END_LOOKS = (Look.NAMED_END, Look.FAR_END)
 _ASIDE_MM = 12.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spared:
+    """A view that would say what another one does.
+
+    Args:
+        look: what it would show.
+        drawn: the view that says it.
+        works: what is done there as it is in that one, such as `holes`.
+    """
+
+    look: Look
+    drawn: Look
+    works: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +40,7 @@ class PartViews:
 
     `has_sizes` is false on a sheet that goes on with a part whose sizes stand on an earlier one.
     `plain` are the stretches along which nothing changes, `breaks` what is left out of them.
-    `spared` are views that would say what another one does, by the one that is drawn for both.
+    `spared` are views that are not drawn since another one says it all.
     """
 
     part: Part
@@ -35,7 +51,7 @@ class PartViews:
     has_sizes: bool
     plain: tuple[tuple[float, float], ...] = ()
     breaks: tuple[Break, ...] = ()
-    spared: tuple[tuple[Look, Look], ...] = ()
+    spared: tuple[Spared, ...] = ()
 
 
 def views_for(
@@ -68,7 +84,7 @@ def views_for(
     if Look.SECTION in wanted:
         section_x = section_place(part, annotations)
     spared = tuple(_spared(shown))
-    wanted -= {bare for _, bare in spared}
+    wanted -= {each.look for each in spared}
     return PartViews(
         part=part,
         bench=bench,
@@ -85,18 +101,22 @@ def views_for(
 _ACROSS = ((Look.FACE_EDGE, Look.BACK_EDGE), (Look.NAMED_END, Look.FAR_END))
 
 
-def _spared(told: Sequence[Annotation]) -> Iterator[tuple[Look, Look]]:
-    """Edges and ends on which all work is that of the one across, by the one that tells it: the
-    same holes at the same figures from the same datums."""
+def _spared(told: Sequence[Annotation]) -> Iterator[Spared]:
+    """Edges and ends on which all work is done across as well, at the same figures from the same
+    datums, and no other of its kind."""
     for pair in _ACROSS:
         for drawn, bare in (pair, pair[::-1]):
-            own, others = (
-                Counter(_work(each) for each in told if look in _looks(each))
-                for look in (drawn, bare)
-            )
-            is_all_there = all(_looks(each) == {bare} for each in told if bare in _looks(each))
-            if others and is_all_there and others <= own:
-                yield drawn, bare
+            across = [each for each in told if bare in _looks(each)]
+            nouns = dict.fromkeys(each.noun for each in across)
+            own = [each for each in told if drawn in _looks(each) and each.noun in nouns]
+            is_all_there = all(_looks(each) == {bare} for each in across)
+            if across and is_all_there and Counter(map(_work, own)) == Counter(map(_work, across)):
+                counts = Counter(each.noun for each in across)
+                yield Spared(
+                    look=bare,
+                    drawn=drawn,
+                    works=tuple(plural(noun) if counts[noun] > 1 else noun for noun in nouns),
+                )
                 break
 
 

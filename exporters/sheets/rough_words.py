@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.making.making import Making
 from furniture.making.workpieces import Wood
@@ -50,10 +50,46 @@ def strips_of(making: Making) -> Mapping[str, InStrip]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sawn:
-    """What a part is sawn from, in full and as short as a table has it."""
+    """What parts are sawn from.
 
-    in_full: str
-    in_short: str
+    Args:
+        size: rough length and width of it, in words.
+        strip: what the strip is called that they come off; none where each has a blank of its own.
+        places: of theirs in the strip, from 1, in order.
+        count: of all in it.
+    """
+
+    size: str
+    strip: str | None = None
+    places: tuple[int, ...] = ()
+    count: int = 0
+
+    @property
+    def in_full(self) -> str:
+        """With the places in a strip."""
+        if self.strip is None:
+            return f"rough {self.size}"
+        which = f"{listed([str(each) for each in self.places])} of {self.count} along it"
+        if len(self.places) == self.count:
+            which = f"all {self.count}"
+        return f"off {self.strip}, rough {self.size}: {which}"
+
+    @property
+    def in_short(self) -> str:
+        """As a table has it."""
+        return self.size if self.strip is None else f"off {self.strip}"
+
+
+def together(every: Sequence[Sawn]) -> Sawn | None:
+    """What several parts are sawn from, where that is one strip or a blank of one size; else none.
+
+    Args:
+        every: of each part.
+    """
+    first = every[0]
+    if any((each.strip, each.size) != (first.strip, first.size) for each in every):
+        return None
+    return replace(first, places=tuple(sorted(at for each in every for at in each.places)))
 
 
 def sawn_from(
@@ -71,23 +107,16 @@ def sawn_from(
     if len(found) < len(instances) or len({each.strip for each in found}) != 1:
         blank, rough = part.blank, part.rough
         lengths = (blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm)
-        text = _size(lengths, shown)
-        return Sawn(in_full=f"rough {text}", in_short=text)
+        return Sawn(size=_size(lengths, shown))
     first = found[0]
-    which = _places((each.place for each in found), first.count)
     return Sawn(
-        in_full=f"off {first.strip}, rough {_size(first.size, shown)}: {which}",
-        in_short=f"off {first.strip}",
+        size=_size(first.size, shown),
+        strip=first.strip,
+        places=tuple(sorted(each.place for each in found)),
+        count=first.count,
     )
 
 
 def _size(lengths: Iterable[float], shown: Shown) -> str:
     # a rough size is no fit: that it is rounded needs no mark
     return " x ".join(without_mark(figure(length, shown)) for length in lengths)
-
-
-def _places(places: Iterable[int], count: int) -> str:
-    listed_places = sorted(places)
-    if len(listed_places) == count:
-        return f"all {count}"
-    return f"{listed([str(each) for each in listed_places])} of {count} along it"

@@ -48,7 +48,6 @@ from furniture.units import (
     Amounts,
     Shown,
     decimal_figure,
-    finished_size,
     fitted_with_unit,
 )
 
@@ -56,8 +55,8 @@ _OF_WORK = frozenset({Shows.WORK, Shows.GLUE_UPS})
 """Sheets that define no size: what holds for sizes and the finish stand where they are needed."""
 
 _OPPOSITE = (
-    "Opposite hand, {item}: as this drawing looks in a mirror, left in a name for right; "
-    "each figure runs from the mirrored face."
+    "Opposite hand, {item}: as in a mirror, left in a name for right; each figure runs from the "
+    "mirrored face."
 )
 
 Following = Callable[[int], Sequence[Sheet]]
@@ -295,11 +294,11 @@ class _Maker:
             own = [f"{second.item}: {note}" for note in second.notes if note not in first.notes]
             tasks[twins.first] = replace(
                 first,
-                told=(
-                    f"each {first.told[0]}",
-                    self._sizes_told(
-                        first.part, (*instances[twins.first], *instances[twins.second])
-                    ),
+                sawn=sawn_from(
+                    first.part,
+                    (*instances[twins.first], *instances[twins.second]),
+                    self._strips,
+                    self.piece.shown,
                 ),
                 notes=(*first.notes, _OPPOSITE.format(item=second.item), *own),
                 stands=(*first.stands, *second.stands),
@@ -319,12 +318,6 @@ class _Maker:
         steps = frozenset(step for name in each.instances for step in self._steps.get(name, ()))
         return (MadeIn(item=item, steps=steps),) if steps else ()
 
-    def _sizes_told(self, part: Part, instances: Sequence[str]) -> str:
-        """What a part is sawn from, and how large it is when done."""
-        shown = self.piece.shown
-        sawn = sawn_from(part, instances, self._strips, shown)
-        return f"{sawn.in_full}, finished ({finished_size(part.blank.size, shown)})"
-
     def part_task(
         self,
         each: Distinct,
@@ -338,7 +331,6 @@ class _Maker:
             part = replace(part, cuts=())
         faces = faces or faces_of(self.piece, each)
         item = distinct_parts(self.piece).index(each) + 1
-        sawn = sawn_from(part, each.instances, self._strips, shown)
         bench = bench_for(part, shown, faces)
         things = put_on(self.piece, each)
         told = (*annotated(part, bench), *annotated_put_on(things, part, bench))
@@ -351,11 +343,7 @@ class _Maker:
             faces=faces,
             quantity=each.quantity,
             stock=_stock_of(part, shown),
-            rough=sawn.in_short,
-            told=(
-                f"{each.quantity} of {_stock_of(part, shown)}",
-                self._sizes_told(part, each.instances),
-            ),
+            sawn=sawn_from(part, each.instances, self._strips, shown),
             notes=(*own, flushed_note(each.part, shown, faces)) if is_square else own,
             stands=stands_of(self.piece, each, faces),
             work=self._made_in(each, item),

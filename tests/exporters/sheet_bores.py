@@ -33,8 +33,7 @@ def _centres(
 
     Where one view says that another face is alike, that has the same figures.
     """
-    if face not in sheet.views:
-        (face,) = (name for name, view in sheet.views.items() if face in view.alike)
+    face = sheet.drawn_for(face)
     view = sheet.views[face]
     (level_axis, level_back), (upright_axis, upright_back) = VIEW_AXES[face]
     targets = callout.targets

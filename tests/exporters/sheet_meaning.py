@@ -102,10 +102,11 @@ def _ways(
             continue
         flips = hand if sheet.is_mirrored else (False, False, False)
         drawn = face.opposite if flips[face.axis] else face
-        view = sheet.views.get(drawn.value)
+        seen = sheet.drawn_for(drawn.value)
+        view = sheet.views.get(seen)
         if view is None:
             continue
-        for is_level, (axis, is_back) in zip((True, False), VIEW_AXES[drawn.value], strict=True):
+        for is_level, (axis, is_back) in zip((True, False), VIEW_AXES[seen], strict=True):
             for figure in view.running(is_level)[:1]:
                 at = 0 if is_level else 1
                 runs_up = ((figure.end[at] > figure.start[at]) != is_back) != flips[axis]

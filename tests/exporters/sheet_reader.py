@@ -30,6 +30,8 @@ from tests.exporters.sheet_values import (
     text_of,
 )
 
+_SAME = ": the same "
+
 
 class _InCell:
     """What of a sheet is drawn in one of its ruled cells."""
@@ -178,7 +180,8 @@ def _views(
         if not any(o is not inner and o.buffer(least * 0.1).contains(inner) for o in outlines)
     ]
     headings = [t for t in texts if t.halign == 1 and not t.is_turned
-                and t.layer == "text" and _is_heading(t.words)]  # fmt: skip
+                and t.layer == "text" and _is_heading(t.words.split(_SAME)[0])]  # fmt: skip
+    headings.sort(key=lambda each: _SAME in each.words)
     views: dict[str, ReadView] = {}
     slack = least * 0.12
     for text in headings:
@@ -190,10 +193,12 @@ def _views(
         nearest = min(above, key=lambda shape: shape.bounds[1] - text.y)
         left, low, right, high = nearest.bounds
         box = (left + slack, low + slack, right - slack, high - slack)
-        shown, *alike = text.words.removesuffix(" alike").split(", ")
-        name = in_our_terms(shown.removeprefix("seen on the "), names).split(" A-A")[0]
-        also = tuple(in_our_terms(each, names) for each in alike)
-        views[name] = ReadView(heading=text.words, box=box, alike=also)
+        if _SAME in text.words:  # under the heading of the view that it is about
+            above = [each for each in views.values() if each.box == box]
+            above[0].alike = in_our_terms(text.words.split(_SAME)[0], names)
+            continue
+        name = in_our_terms(text.words.removeprefix("seen on the "), names).split(" A-A")[0]
+        views[name] = ReadView(heading=text.words, box=box)
     for entity in space.query("CIRCLE"):
         if entity.dxf.layer == "visible":
             centre = entity.dxf.center
@@ -230,8 +235,7 @@ def _is_heading(words: str) -> bool:
     """Of a view: a face's name, or that of the edge or the end that it shows."""
     if re.fullmatch(FACE_NAME, words) or words.startswith(("seen on the ", "section ")):
         return True
-    one = r"(?:[a-z0-9]+ )+(?:edge|end)"
-    return bool(re.fullmatch(rf"{one}(?:, {one} alike)?", words))
+    return bool(re.fullmatch(r"(?:[a-z0-9]+ )+(?:edge|end)", words))
 
 
 def _nearest(views: dict[str, ReadView], point: tuple[float, float]) -> ReadView:

@@ -25,6 +25,7 @@ from tests.exporters.sheet_wood import (
 def _starts(sheet: ReadSheet, face: str, target: tuple[float, float] | None,
             sizes: dict[int, float], wood: Wood) -> dict[int, float]:  # fmt: skip
     """Where a block begins in the view of its face, by part axis, part frame [mm]."""
+    face = sheet.drawn_for(face)
     view = sheet.views[face]
     left, low, right, high = view.box
     found = {}
@@ -46,6 +47,7 @@ def _each_start(
     sheet: ReadSheet, face: str, sizes: dict[int, float], wood: Wood
 ) -> list[dict[int, float]]:
     """Where each of several alike begins: running figures along and across that end at a corner."""
+    face = sheet.drawn_for(face)
     view = sheet.views[face]
     (along, along_back), (across, across_back) = VIEW_AXES[face]
     level, upright = (
@@ -66,7 +68,7 @@ def _each_start(
 
 
 def _targets(callout: ReadCallout, sheet: ReadSheet, face: str) -> list[tuple[float, float] | None]:
-    left, low, right, high = sheet.views[face].box
+    left, low, right, high = sheet.views[sheet.drawn_for(face)].box
     inside = [t for t in callout.targets if left <= t[0] <= right and low <= t[1] <= high]
     return list(inside) or [None]
 
@@ -78,7 +80,8 @@ def mortises(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     first, second, deep = (mm_of(each, sheet) for each in found.groups())
     radius = radius_of(words, sheet)
     tools = []
-    for face in re.findall(r"in ((?:face|back) (?:side|edge)|(?:named|far) end)", words):
+    faces = re.findall(r"in ((?:face|back) (?:side|edge)|(?:named|far) end)", words)
+    for face in faces:
         axis, is_far = FACES[face]
         sizes = dict(zip([a for a in range(3) if a != axis], (first, second), strict=True))
         count = re.match(r"(\d+) mortises", words)
@@ -109,8 +112,9 @@ def gains(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     is_on_edge = axis == 1
     edge, face = (on, towards) if is_on_edge else (towards, on)
     deep, into = (spanned(sheet, wood, edge, face, is_on_edge is down) for down in (True, False))
-    view = sheet.views[found[1]]
-    is_back = dict((VIEW_AXES[found[1]][0],))[0]
+    seen = sheet.drawn_for(found[1])
+    view = sheet.views[seen]
+    is_back = dict((VIEW_AXES[seen][0],))[0]
     told = [f for f in view.figures if not f.is_running and f.is_level and f.said_mm < wood.length]
     tools = []
     for length in told:

@@ -43,14 +43,14 @@ class ReadCallout:
 @dataclass
 class ReadView:
     """A view: its heading, its outline's box (model mm), the figures, circles and arcs in it, and
-    of which faces it says that they are alike."""
+    the face that it says is alike."""
 
     heading: str
     box: tuple[float, float, float, float]
     figures: list[ReadFigure] = field(default_factory=list)
     circles: list[tuple[float, float, float]] = field(default_factory=list)
     arcs: list[tuple[float, float, float]] = field(default_factory=list)
-    alike: tuple[str, ...] = ()
+    alike: str = ""
 
     def running(self, is_level: bool) -> list[ReadFigure]:
         """Its running figures one way, without the datum's nought."""
@@ -79,6 +79,12 @@ class ReadSheet:
     later: list[ReadCallout] = field(default_factory=list)
     is_mirrored: bool = False
     is_third_angle: bool = False
+
+    def drawn_for(self, face: str) -> str:
+        """The face whose view shows this one: itself, or the one that it is said to be like."""
+        if face in self.views:
+            return face
+        return next((name for name, view in self.views.items() if face == view.alike), face)
 
 
 @dataclass

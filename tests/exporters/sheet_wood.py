@@ -98,6 +98,7 @@ def stops_in(
     found = re.search(r"stopped short of (\w+ \w+)(?: and (\w+ \w+))?", words)
     if found is None:
         return None, None
+    seen = sheet.drawn_for(seen)
     view, axes = sheet.views[seen], VIEW_AXES[seen]
     at = next(i for i, (axis, _) in enumerate(axes) if axis == run)
     is_back, across_back = axes[at][1], axes[1 - at][1]

@@ -65,7 +65,7 @@ def _is_of_parts(document: Any) -> bool:
 
 def _with(model: Path, part: Part) -> Any:
     """The sheet that a part's name heads a cell of."""
-    headed = re.compile(rf"\d+ {re.escape(part.name)} \(\d+:\d+\)")
+    headed = re.compile(rf"\d[\d, ]* (.*, )?{re.escape(part.name)}(,.*)? \(\d+:\d+\)")
     return next(
         document
         for document in _of_parts(model).values()

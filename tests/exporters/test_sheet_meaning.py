@@ -88,10 +88,13 @@ def test_views_of_the_other_projection_are_found() -> None:
         for number, sheets in parts.items()
     }
     assert len(list(views_out_of_place(other))) > len(parts) / 2
-    (post,) = (sheet for sheets in parts.values() for sheet in sheets if "back edge" in sheet.views)
-    low, bottom, high, top = post.views["back edge"].box
-    moved = replace(post.views["back edge"], box=(low + 30.0, bottom, high + 30.0, top))
-    views = {**post.views, "back edge": moved}
+    post = next(
+        s for sheets in parts.values() for s in sheets if s.drawn_for("back edge") in s.views
+    )
+    name = post.drawn_for("back edge")
+    low, bottom, high, top = post.views[name].box
+    moved = replace(post.views[name], box=(low + 30.0, bottom, high + 30.0, top))
+    views = {**post.views, name: moved}
     assert len(list(views_out_of_place({1: [replace(post, views=views)]}))) == 1
 
 
