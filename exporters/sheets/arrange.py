@@ -24,6 +24,8 @@ _BESIDE = {
 """To the left and to the right of the face side, on which the named end is to the left."""
 
 _WIDEST_GAP_MM = 26.0
+_MOST_ASIDE_MM, _ASIDE_STEP_MM = 24.0, 3
+"""How far to the right views give way where something finds no room beside them. Search effort."""
 
 
 class ViewsTooLargeError(NoRoomError):
@@ -172,7 +174,7 @@ def _with_rest_round(
     region: Box2,
     gap: float,
 ) -> tuple[list[Block], list[Block]]:
-    """The long views under each other at the left, the others wherever these leave room.
+    """The long views under each other near the left, the others wherever these leave room.
 
     Args:
         column: the long views, one of them with the views of the ends beside it.
@@ -186,9 +188,27 @@ def _with_rest_round(
     """
     dx = region.left - min(block.box.left for block in column)
     high = sum(block.box.height for block in column) + gap * (len(column) - 1)
-    if high > region.height or max(b.box.right for b in column) + dx > region.right:
+    spare = region.right - max(block.box.right for block in column) - dx
+    if high > region.height or spare < 0:
         raise NoRoomError("the views are too high")
-    placed, y = [], region.top
+    sizes = [(block.box.width, block.box.height) for block in others]
+    for aside in range(0, int(min(spare, _MOST_ASIDE_MM)) + 1, _ASIDE_STEP_MM):
+        placed, taken = _from_the_top(column, row, (dx + aside, region.top), gap)
+        places = packed_round(sizes, taken, region, gap)
+        if places is not None:
+            return placed, [
+                block.moved(x - block.box.left, y - block.box.bottom)
+                for block, (x, y) in zip(others, places, strict=True)
+            ]
+    raise NoRoomError("the views are too high")
+
+
+def _from_the_top(
+    column: Sequence[Block], row: Sequence[Block], at: tuple[float, float], gap: float
+) -> tuple[list[Block], list[Box2]]:
+    """The long views under each other, and what they and the ends beside one of them take [mm]."""
+    dx, y = at
+    placed: list[Block] = []
     taken: list[Box2] = []
     for block in column:
         placed.append(block.moved(dx, y - block.box.top))
@@ -197,15 +217,7 @@ def _with_rest_round(
         else:
             taken.append(placed[-1].box)
         y -= block.box.height + gap
-    sizes = [(block.box.width, block.box.height) for block in others]
-    places = packed_round(sizes, taken, region, gap)
-    if places is None:
-        raise NoRoomError("the views are too high")
-    moved = [
-        block.moved(x - block.box.left, y - block.box.bottom)
-        for block, (x, y) in zip(others, places, strict=True)
-    ]
-    return placed, moved
+    return placed, taken
 
 
 def _columns(blocks: Sequence[Block], height: float, gap: float) -> list[list[Block]]:

@@ -37,6 +37,10 @@ class NoRoomError(KnifewallError, ValueError):
     """There is no free place on the sheet for something that must stand on it."""
 
 
+class NoRoomForWordsError(NoRoomError):
+    """What is drawn has room, and words that are led to it have none."""
+
+
 def text_lines(
     lines: tuple[str, ...], left: float, top: float, style: SheetStyle, share: float = LINE_SHARE
 ) -> list[Lettering]:
@@ -116,10 +120,10 @@ def _noted(best: tuple[float, list[Item]] | None, text: str, space: Space) -> li
     """What is drawn at the best place, noted in the space.
 
     Raises:
-        NoRoomError: there is no such place.
+        NoRoomForWordsError: there is no such place.
     """
     if best is None:
-        raise NoRoomError(f"no room for: {text}")
+        raise NoRoomForWordsError(f"no room for: {text}")
     space.add(best[1])
     return best[1]
 

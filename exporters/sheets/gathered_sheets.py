@@ -17,6 +17,7 @@ from exporters.sheets.gathering import (
     rooms_of,
     sheets_gathered,
 )
+from exporters.sheets.geometry import items_box
 from exporters.sheets.inside_sheet import (
     COSTS,
     EXPLODED_MM,
@@ -33,6 +34,7 @@ from exporters.sheets.paper import Box2, Orientation, Scale, scales_for
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.positions import GluedOn
 from exporters.sheets.section_planes import Sectioned
+from exporters.sheets.space import leaders_cross
 from exporters.sheets.values import Sheet, Shows
 from exporters.sheets.whole_task import WholeTask
 
@@ -70,8 +72,8 @@ class Gathering:
 def gathered_sheets(wanted: Gathering, largest: Scale, most: int) -> list[Sheet] | None:
     """All of it on at most so many sheets, at the largest scale at which they hold it; or none.
 
-    The picture of the whole is left to the exploded view, and the scale may come out one step
-    smaller. Own rule.
+    The picture of the whole is left to the exploded view; the scale may come out one step smaller,
+    and sections one step smaller than the views. Own rule.
 
     Args:
         wanted: what they show.
@@ -85,23 +87,34 @@ def gathered_sheets(wanted: Gathering, largest: Scale, most: int) -> list[Sheet]
     rooms = rooms_of(map(task_of, _EVERY))
     room = _Room(sheets=rooms, style=inside.style, most=most)
     pictures = _Pictures(wanted.exploded)
-    for scale in scales_for(wanted.arranged.piece.shown.is_inch):
-        if not largest.reduction <= scale.reduction <= COSTS * largest.reduction:
-            continue
+    known = scales_for(wanted.arranged.piece.shown.is_inch)
+    for scale in _a_step(known, largest):
         try:
-            together = views_together(wanted.arranged, scale, wanted.has_plan)
-            views = [_told_under(view, wanted.arranged) for view in together]
-            drawn = inside_drawn(inside, wanted.sections, wanted.groups, scale, joints)
+            together = list(views_together(wanted.arranged, scale, wanted.has_plan))
         except NoRoomError:
             continue
-        ways = product(views, _ways_to_list(wanted, rooms, views[0]), drawn)
-        tried = (
-            _with_picture([first, *lists], seen, pictures, room) for first, lists, seen in ways
-        )
-        found = [each for each in tried if each is not None]
-        if found:
-            return sheets_gathered(min(found, key=_cost), task_of, scale)
+        views = [way for view in together for way in _ways_to_tell(view, wanted.arranged)]
+        for smaller in _a_step(known, scale):
+            own = [each for each in reversed(known) if smaller >= each >= scale]
+            try:
+                drawn = inside_drawn(inside, wanted.sections, wanted.groups, scale, joints, own)
+            except NoRoomError:
+                continue
+            ways = product(views, _ways_to_list(wanted, rooms, views[0][0]), drawn)
+            tried = (
+                _with_picture([*first, *lists], seen, pictures, room) for first, lists, seen in ways
+            )
+            found = [each for each in tried if each is not None]
+            if found:
+                return sheets_gathered(min(found, key=_cost), task_of, scale)
     return None
+
+
+def _a_step(known: Sequence[Scale], largest: Scale) -> Iterator[Scale]:
+    """This scale and those that are one step of scale smaller at most, the largest first."""
+    for scale in known:
+        if largest.reduction <= scale.reduction <= COSTS * largest.reduction:
+            yield scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +127,8 @@ class _Room:
 
 
 class _Pictures:
-    """The exploded view in every size in which it can be drawn, each drawn once it is asked for."""
+    """The exploded view in every size in which it can be drawn and no leaders of its numbers cross,
+    each drawn once it is asked for."""
 
     def __init__(self, exploded: Exploded) -> None:
         self._exploded = exploded
@@ -129,18 +143,23 @@ class _Pictures:
                 except NoRoomError:
                     self._drawn[high] = None
             picture = self._drawn[high]
-            if picture is not None:
+            if picture is not None and not leaders_cross(picture.items):
                 yield picture
 
 
-def _told_under(views: Block, task: WholeTask) -> Placeable:
-    """The views with the notes on the whole under them: the foot of each sheet is left to those on
-    sections and joints."""
+def _ways_to_tell(views: Block, task: WholeTask) -> list[list[Placeable]]:
+    """The views with the notes on the whole under them, and the notes apart: the foot of each sheet
+    is left to those on sections and joints."""
     lines = (wrapped(each, task.style.text_height_mm, views.box.width) for each in task.notes)
     told = tuple(chain.from_iterable(lines))
     at = (views.box.left, views.box.bottom - _UNDER_MM)
-    block = views.with_items([*text_lines(told, *at, task.style)])
-    return Placeable(block=block, shows=Shows.WHOLE, is_to_scale=True)
+    words = text_lines(told, *at, task.style)
+    under = Placeable(block=views.with_items([*words]), shows=Shows.WHOLE, is_to_scale=True)
+    if not words:
+        return [[under]]
+    box = items_box(words)
+    apart = replace(views, at=at, core=box, box=box, items=tuple(words))
+    return [[under], [replace(under, block=views), Placeable(block=apart, shows=None, near=0)]]
 
 
 def _ways_to_list(

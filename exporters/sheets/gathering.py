@@ -34,7 +34,7 @@ class Placeable:
 
     Args:
         block: itself.
-        shows: what a sheet shows by it.
+        shows: what a sheet shows by it; none for words that any sheet may have.
         is_to_scale: whether it is drawn to the scale of the sheets.
         letter: of the section or the detail, if it is one.
         marked_on: the letter of the section that its letter stands on.
@@ -42,7 +42,7 @@ class Placeable:
     """
 
     block: Block
-    shows: Shows
+    shows: Shows | None
     is_to_scale: bool = False
     letter: str = ""
     marked_on: str = ""
@@ -181,13 +181,16 @@ def _saying(block: Block, words: Sequence[tuple[str, str]], style: SheetStyle) -
     return replace(block.with_items(held), items=(*block.items, *bare)) if words else block
 
 
-def lettered(sections: Sequence[Block], joints: Sequence[Block], of: Sectioned) -> list[Placeable]:
+def lettered(
+    sections: Sequence[Block], joints: Sequence[Block], of: Sectioned, scale: Scale
+) -> list[Placeable]:
     """Sections and details with their letters.
 
     Args:
         sections: those that are drawn whole, in order.
         joints: all details, in order.
         of: their planes.
+        scale: of their sheets.
     """
     whole = [plane for plane in of.planes if plane.is_whole]
     marked = {
@@ -197,8 +200,8 @@ def lettered(sections: Sequence[Block], joints: Sequence[Block], of: Sectioned) 
     return [
         *(
             Placeable(
-                block=block, shows=Shows.INSIDE, is_to_scale=True, letter=plane.letter,
-                marked_on=marked[plane.letter],
+                block=block, shows=Shows.INSIDE, is_to_scale=block.factor == scale.factor,
+                letter=plane.letter, marked_on=marked[plane.letter],
             )
             for block, plane in zip(sections, whole, strict=True)
         ),
@@ -223,7 +226,8 @@ def sheets_gathered(found: OnPages, task_of: TaskOf, scale: Scale) -> list[Sheet
     sheets = []
     for page in sorted(found.pages, key=lambda page: min(page.places)):
         shown = [found.placed[index] for index in sorted(page.places)]
-        task = task_of(frozenset(each.shows for each in shown))
+        shows = frozenset(each.shows for each in shown if each.shows is not None)
+        task = task_of(shows or frozenset({Shows.WHOLE}))
         own = scale if any(each.is_to_scale for each in shown) else None
         begun = framed(task, page.orientation, own, True, scale_told="as shown")
         items: list[Item] = list(begun.items)

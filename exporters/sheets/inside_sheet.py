@@ -146,6 +146,7 @@ def inside_drawn(
     groups: Sequence[GluedOn],
     scale: Scale,
     joints: Sequence[Sequence[Block]],
+    of_sections: Sequence[Scale] = (),
 ) -> list[list[Placeable]]:
     """Sections, details and the places of what is glued on, with the details in each size.
 
@@ -153,18 +154,19 @@ def inside_drawn(
         task: of the piece.
         sections: where it is cut.
         groups: parts that no cut locates.
-        scale: of the sections and the places.
+        scale: of the sheets.
         joints: all details, once in each size.
+        of_sections: the scales that sections may have, best first; left out, that of the sheets.
 
     Raises:
         NoRoomError: a section or a place is too small for its figures.
     """
-    cut = section_blocks(task.piece, sections, scale, task.style)
+    cut = section_blocks(task.piece, sections, of_sections or (scale,), task.style, scale)
     places = [
         Placeable(block=block, shows=Shows.INSIDE, is_to_scale=True)
         for block in position_blocks(task.piece, groups, scale, task.style)
     ]
-    return [[*lettered(cut, drawn, sections), *places] for drawn in joints]
+    return [[*lettered(cut, drawn, sections, scale), *places] for drawn in joints]
 
 
 def _with_exploded(

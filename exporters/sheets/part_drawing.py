@@ -17,6 +17,7 @@ from exporters.sheets.broken import breaks_to_fit
 from exporters.sheets.callouts import (
     FAR_MM,
     NoRoomError,
+    NoRoomForWordsError,
     longest_leader_mm,
 )
 from exporters.sheets.details import (
@@ -184,6 +185,7 @@ def drawn_in(
     too_large: set[tuple[Scale, tuple[bool, int]]] = set()
     crossed: tuple[_Try, Drawing] | None = None  # whose leaders are so long that they cross views
     alike: list[_Try] = []
+    wordless: list[_Try] = []
     for attempt in _attempts(task, views, cell, tried):
         is_broken = attempt.way[0]
         if crossed is not None and attempt.scale != crossed[0].scale:
@@ -198,6 +200,10 @@ def drawn_in(
             reason = str(error)
             too_large.add((attempt.scale, attempt.way))
             continue
+        except NoRoomForWordsError as error:
+            reason = str(error)
+            wordless.append(attempt)
+            continue
         except NoRoomError as error:
             reason = str(error)
             continue
@@ -208,13 +214,16 @@ def drawn_in(
         closer = _with_short_leaders(task, span, callouts, attempt, Words.AT_THE_VIEW, cell)
         if closer is not None:
             return closer
-    if crossed is None:
-        raise NoRoomError(f"{task.part.name} does not fit: {reason}")
     by_letter = (
         _with_short_leaders(task, span, callouts, attempt, Words.BY_LETTER, cell)
-        for attempt in alike
+        for attempt in (alike if crossed is not None else wordless)
     )
-    return next((each for each in by_letter if each is not None), crossed[1])
+    lettered = next((each for each in by_letter if each is not None), None)
+    if lettered is not None:
+        return lettered
+    if crossed is not None:
+        return crossed[1]
+    raise NoRoomError(f"{task.part.name} does not fit: {reason}")
 
 
 def _with_short_leaders(

@@ -155,7 +155,7 @@ def stands_of(piece: Piece, each: Distinct, faces: PartFaces) -> tuple[Stands, .
         faces: what they are called.
     """
     every = (
-        Stands(instance=name, ways=", ".join(_ways_of(placed_named(piece, name), faces)))
+        Stands(instance=name, ways=tuple(_ways_of(placed_named(piece, name), faces)))
         for name in each.instances
     )
     return tuple(stands for stands in every if stands.ways)
@@ -167,13 +167,26 @@ def standing_words(stands: Sequence[Stands]) -> str:
     Args:
         stands: of all parts that one drawing shows, at least one.
     """
-    ways: dict[str, list[str]] = {}
+    every: dict[tuple[tuple[str, str], ...], list[str]] = {}
     for each in stands:
-        ways.setdefault(each.ways, []).append(each.instance)
-    if len(ways) == 1:
-        return f"In the piece, seen from the front: {next(iter(ways))}."
-    said_of = "; ".join(f"{_names(names)}: {way}" for way, names in ways.items())
+        every.setdefault(each.ways, []).append(each.instance)
+    if len(every) == 1:
+        return f"In the piece, seen from the front: {_in_words(next(iter(every)))}."
+    if len(every) == 2 and all(len(names) == 1 for names in every.values()):
+        first, second = every
+        (other,) = every[second]
+        if any(one == two for one, two in zip(first, second, strict=True)):
+            told = (
+                f"{face} {way}" + (f" ({other}: {opposite})" if opposite != way else "")
+                for (face, way), (_, opposite) in zip(first, second, strict=True)
+            )
+            return f"In the piece, seen from the front: {', '.join(told)}."
+    said_of = "; ".join(f"{_names(names)}: {_in_words(ways)}" for ways, names in every.items())
     return f"In the piece, seen from the front. {_sentence(said_of)}"
+
+
+def _in_words(ways: Sequence[tuple[str, str]]) -> str:
+    return ", ".join(f"{face} {way}" for face, way in ways)
 
 
 def made_words(work: Sequence[MadeIn]) -> str:
@@ -201,11 +214,11 @@ def _steps(steps: Collection[int]) -> str:
     return f"step{'s' * (len(steps) > 1)} {listed_in_runs(sorted(steps))}"
 
 
-def _ways_of(placed: Placed, faces: PartFaces) -> Iterator[str]:
+def _ways_of(placed: Placed, faces: PartFaces) -> Iterator[tuple[str, str]]:
     for face in (Face.FACE_SIDE, Face.FACE_EDGE, Face.NAMED_END):
         told = faces.datums.end if face is Face.NAMED_END else face
         if not faces.names[told].says_way:
-            yield f"{faces.called(told)} {way_of(placed, told)}"
+            yield faces.called(told), way_of(placed, told)
 
 
 def _names(names: list[str]) -> str:

@@ -39,11 +39,12 @@ class Stands:
 
     Args:
         instance: its name.
-        ways: which way those of its faces look whose names do not say it, in words.
+        ways: those of its faces whose names do not say which way they look, with that way, such
+            as `inside face` and `to the left`.
     """
 
     instance: str
-    ways: str
+    ways: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from contextlib import suppress
 from itertools import pairwise
 
 from exporters.sheets.blocks import Block, heading, view_block
@@ -33,57 +34,88 @@ _MARK_REACHES_MM = (7.0, 11.0, 15.0, 19.0, 23.0)
 
 
 def section_blocks(
-    piece: Piece, sections: Sectioned, scale: Scale, style: SheetStyle
+    piece: Piece,
+    sections: Sectioned,
+    scales: Sequence[Scale],
+    style: SheetStyle,
+    told: Scale | None = None,
 ) -> list[Block]:
     """Each section with its title and its words, showing where others are; its origin at 0, 0.
+
+    Each is drawn at the first of these scales at which its words stand clear, and says it where it
+    is not that of its sheet.
 
     Args:
         piece: what is cut.
         sections: where.
-        scale: of the sections.
+        scales: that they may have, best first.
         style: pens and heights.
+        told: by the sheet; left out, the first.
 
     Raises:
-        NoRoomError: a section's words find no room round it at this scale.
+        NoRoomError: a section's words find no room round it at any of them.
     """
-    made = []
-    for plane in sections.planes:
-        if not plane.is_whole:
-            continue
-        block = view_block(
-            plane.section.view,
-            scale.factor,
-            classes=(EdgeClass.VISIBLE,),
-            cut=plane.section.cut,
-            hatches=hatches_of(piece, plane.section.view.frame),
-        )
-        core = block.core
-        block = block.with_items(list(opened_items(piece, plane.axis, block)))
-        details = [each for at, each in sections.details if at is plane]
-        circles = [_circle(block, each) for each in details]
-        lines: list[Item] = []
-        for other in sections.planes:
-            if plane.marks(other):
-                lines += _cutting_line(block, other, circles, style)
-        block = block.with_items([*lines, *circles])
-        _check_marks(plane, lines, block)
-        space = Space(block.box.grown(_ROUND_MM))
-        space.add(block.items)
-        block = block.with_items([_letter(block, each, space, style) for each in details])
-        middle = (core.left + core.right) / 2
-        opened = "".join(
-            f", {each.instance} open by {each.opens_deg:g}°"
-            for each in turning_in(piece, plane.axis)
-        )
-        words = f"{plane.words}{opened}"
-        block = block.with_items([heading(words, middle, block.box.bottom, style)])
-        space.add(block.items)
-        if plane is sections.planes[0]:
-            for words, target in _heights(piece, plane.at_mm):
-                at = block.to_paper(target)
-                block = block.with_items(place_callout(words, at, space, style, [core]))
-        made.append(block)
-    return made
+    whole = [plane for plane in sections.planes if plane.is_whole]
+    return [_at_any(piece, sections, plane, scales, style, told or scales[0]) for plane in whole]
+
+
+def _at_any(
+    piece: Piece,
+    sections: Sectioned,
+    plane: Plane,
+    scales: Sequence[Scale],
+    style: SheetStyle,
+    told: Scale,
+) -> Block:
+    """The section at the first of these scales at which its words stand clear."""
+    *others, last = scales
+    for scale in others:
+        with suppress(NoRoomError):
+            return _section_block(piece, sections, plane, scale, style, told)
+    return _section_block(piece, sections, plane, last, style, told)
+
+
+def _section_block(
+    piece: Piece,
+    sections: Sectioned,
+    plane: Plane,
+    scale: Scale,
+    style: SheetStyle,
+    told: Scale,
+) -> Block:
+    block = view_block(
+        plane.section.view,
+        scale.factor,
+        classes=(EdgeClass.VISIBLE,),
+        cut=plane.section.cut,
+        hatches=hatches_of(piece, plane.section.view.frame),
+    )
+    core = block.core
+    block = block.with_items(list(opened_items(piece, plane.axis, block)))
+    details = [each for at, each in sections.details if at is plane]
+    circles = [_circle(block, each) for each in details]
+    lines: list[Item] = []
+    for other in sections.planes:
+        if plane.marks(other):
+            lines += _cutting_line(block, other, circles, style)
+    block = block.with_items([*lines, *circles])
+    _check_marks(plane, lines, block)
+    space = Space(block.box.grown(_ROUND_MM))
+    space.add(block.items)
+    block = block.with_items([_letter(block, each, space, style) for each in details])
+    middle = (core.left + core.right) / 2
+    opened = "".join(
+        f", {each.instance} open by {each.opens_deg:g}°" for each in turning_in(piece, plane.axis)
+    )
+    own = "" if scale == told else f" ({scale.text})"
+    words = f"{plane.words}{opened}{own}"
+    block = block.with_items([heading(words, middle, block.box.bottom, style)])
+    space.add(block.items)
+    if plane is sections.planes[0]:
+        for words, target in _heights(piece, plane.at_mm):
+            at = block.to_paper(target)
+            block = block.with_items(place_callout(words, at, space, style, [core]))
+    return block
 
 
 def _check_marks(plane: Plane, marks: Sequence[Item], block: Block) -> None:

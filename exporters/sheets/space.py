@@ -13,6 +13,7 @@ from exporters.sheets.geometry import item_box, lettering_box, shape_points
 from exporters.sheets.paper import Box2, box_round
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Figure, Filled, Hatched, Item, Lettering, Stroke
+from exporters.views.values import Line
 from furniture.parts.vectors import Point2
 
 _CELL_MM = 0.5
@@ -197,6 +198,18 @@ def _crossings(
     slack = -1e-9
     crossed = (first * second < slack) & (third * fourth < slack)
     return np.asarray(crossed.sum(axis=1), dtype=np.int64)
+
+
+def leaders_cross(items: Iterable[Item]) -> bool:
+    """Whether two of the straight leaders among these items cross."""
+    leaders = [
+        (each.shape.start, each.shape.end)
+        for each in items
+        if isinstance(each, Stroke) and each.line_class is LineClass.LEADER
+        if isinstance(each.shape, Line)
+    ]
+    lines = np.array([(*start, *end) for start, end in leaders], dtype=np.float64).reshape(-1, 4)
+    return any(_crossings(np.array([start]), end, lines)[0] > 0 for start, end in leaders)
 
 
 def meet_boxes(

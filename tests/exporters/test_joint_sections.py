@@ -159,7 +159,7 @@ def test_clearances_keep_their_hundredths_and_thousandths() -> None:
 
 def _cut_areas(piece: Piece) -> list[list[Hatched]]:
     """The hatched areas of each section, in the order in which it is drawn, at full size."""
-    blocks = section_blocks(piece, sectioned(piece), Scale(1.0), ISO_STYLE)
+    blocks = section_blocks(piece, sectioned(piece), (Scale(1.0),), ISO_STYLE)
     return [[item for item in block.items if isinstance(item, Hatched)] for block in blocks]
 
 

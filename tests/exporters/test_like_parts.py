@@ -100,14 +100,34 @@ def test_other_holes_in_the_edge_across_are_drawn(across: list[Cut]) -> None:
     assert not spared
 
 
-def test_what_stands_differently_is_named_and_what_stands_alike_is_not() -> None:
-    one, two = Stands(instance="left", ways="up"), Stands(instance="right", ways="down")
-    assert standing_words((one, replace(two, ways="up"))) == (
-        "In the piece, seen from the front: up."
-    )
-    assert standing_words((one, two)) == (
-        "In the piece, seen from the front. Left: up; right: down."
-    )
+def _stands(name: str, *ways: str) -> Stands:
+    return Stands(instance=name, ways=tuple(zip(("inside face", "foot end"), ways, strict=True)))
+
+
+@pytest.mark.parametrize(
+    ("stands", "said"),
+    [
+        (
+            [_stands("left", "up", "down"), _stands("right", "up", "down")],
+            ": inside face up, foot end down.",
+        ),
+        (
+            [_stands("left", "to the right", "down"), _stands("right", "to the left", "down")],
+            ": inside face to the right (right: to the left), foot end down.",
+        ),
+        (
+            [_stands("left", "to the right", "up"), _stands("right", "to the left", "down")],
+            ". Left: inside face to the right, foot end up; "
+            "right: inside face to the left, foot end down.",
+        ),
+        (
+            [_stands("a", "up", "down"), _stands("b", "up", "up"), _stands("c", "up", "up")],
+            ". A: inside face up, foot end down; b, c: inside face up, foot end up.",
+        ),
+    ],
+)
+def test_only_what_stands_differently_is_told_apart(stands: list[Stands], said: str) -> None:
+    assert standing_words(stands) == f"In the piece, seen from the front{said}"
 
 
 @pytest.mark.parametrize(
