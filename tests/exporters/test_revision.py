@@ -266,9 +266,10 @@ _BESIDE_MM = 3.5
 
 
 def _dimensions(sheet: Sheet) -> list[Figure]:
-    """What a sheet measures; the origin of running figures never changes."""
+    """The figures of a sheet; the origin of running ones never changes, nor does a letter: the
+    table that gives its lengths says what changed."""
     found = [item for item in sheet.items if isinstance(item, Figure)]
-    return [each for each in found if each.value_mm > 0.0]
+    return [each for each in found if each.value_mm > 0.0 and not each.text.isalpha()]
 
 
 def _letter(sheet: Sheet) -> str:
