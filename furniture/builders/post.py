@@ -47,7 +47,10 @@ POST_RAILS = ("front rail", "left side rail", "right side rail", "left stub", "r
 
 @parameters
 class PostStrips:
-    """A post glued up edge to edge from equal strips, dadoed as one board afterwards.
+    """A post glued up edge to edge from equal strips that are dadoed before, all at one set-up.
+
+    A post that no board is wide enough for needs none: the cutting plan glues it up from what
+    there is, and it is dadoed as one board afterwards.
 
     Args:
         count: how many strips, side by side.
@@ -349,8 +352,8 @@ class PostSupport(Support):
         if self.strips == 1:
             return (trim,)
         said = (
-            f"glue up the post from {self.strips} strips and flatten it before any dado is cut: "
-            "all its strips are dadoed as one board"
+            f"the post is {self.strips} strips, dadoed at one set-up from the foot end: glue them "
+            "up with their foot ends level, so that their dados run on in one another"
         )
         return (Note(said, names), trim)
 
