@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from exporters.faces import FaceNames
-from furniture.job.figures import Figure, Of, asked_for, play_of_openings
+from furniture.job.figures import Figure, Of, asked_for, play_of_gaps, play_of_openings
 from furniture.job.gaps import GapEnd, gap_ends
 from furniture.making.making import Making
 from furniture.making.operations import Axis, Follows, Kind, Operation, SizeOf, Span, Stage
@@ -93,17 +93,24 @@ def gap_in_words(piece: Piece, names: FaceNames, figure: Figure) -> str:
 
 
 def gaps_in_words(piece: Piece, names: FaceNames, figures: Sequence[Figure]) -> str:
-    """The same of all gaps among some figures, each by its key where there are several figures.
+    """All gaps among some figures and how much less is cut, each by its key among several.
 
     Args:
         piece: that is made.
         names: of its faces.
         figures: that are measured.
     """
+    plays = play_of_gaps(piece)
+
+    def told(figure: Figure) -> str:
+        play = plays[figure.instance, figure.axis]
+        less = f": cut {figure_among_words(play, piece.shown)} less" if play > 0.0 else ""
+        return f"{gap_in_words(piece, names, figure)}{less}"
+
     gaps = [each for each in figures if each.of is Of.GAP]
     if len(figures) == 1:
-        return "".join(f", {gap_in_words(piece, names, each)}" for each in gaps)
-    return "".join(f"; {each.key} {gap_in_words(piece, names, each)}" for each in gaps)
+        return "".join(f", {told(each)}" for each in gaps)
+    return "".join(f"; {each.key} {told(each)}" for each in gaps)
 
 
 def less_play_in_words(piece: Piece, sizes: Sequence[SizeOf]) -> str:

@@ -9,8 +9,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from exporters.faces import FaceNames
 from exporters.job import write_template
-from furniture.job.figures import AXES, play_of_gaps
+from exporters.work.fitted import gaps_in_words
+from furniture.job.figures import AXES, asked_for, play_of_gaps
 from furniture.job.gaps import GapEnd, gap_ends
 from furniture.parts.faces import Face
 from furniture.parts.placement import box_of
@@ -88,3 +90,18 @@ def test_the_job_file_to_fill_in_names_both_faces(tmp_path: Path) -> None:
         assert gaps
         assert any(said in each for each in gaps), gaps
         assert all("  # between the " in each for each in gaps)
+
+
+def test_on_paper_a_gap_says_how_much_less_is_cut() -> None:
+    """The sliding lid has 1.4 mm to spare between its grooves' floors, a hair under 1/16 in; a
+    tier reaches both floors of its dados."""
+
+    def told(model: str, instance: str) -> str:
+        piece = piece_of(model)
+        figures = asked_for(piece, ((instance, 0), (instance, 1)))
+        return gaps_in_words(piece, FaceNames(piece=piece), figures)
+
+    assert play_of_gaps(piece_of("button_box"))["lid", 1] == pytest.approx(1.4)
+    assert told("button_box", "lid").endswith("in back rail: cut 1/16 (-) less")
+    assert "between the floor" in told("yarn_steps", "tier 1")
+    assert "less" not in told("yarn_steps", "tier 1")
