@@ -114,7 +114,7 @@ class GlueWords:
                 *self._bare(stage),
                 *(f"push home: {each}" for each in moves_in_words(self.piece, stage.moves)),
                 *self._placed(stage),
-                *driven_in_words(stage.driven, self.called),
+                *driven_in_words(stage.driven, self.piece),
                 *self._put_in(stage),
                 *pressed_in_words(stage, takes, self.piece),
                 *self._checked(stage.checks),

@@ -341,10 +341,8 @@ class WorkWords:
             level = level_with_in_words(levelled, stage)
             return Told(what=f"plane {by} off its {face}, {level}")
         if stage is not None and operation.kind is Kind.FIX:
-            called = partial(counted_woods, self._piece)
-            return Told(
-                what=listed(tuple(driven_in_words(stage.driven, called))) or "fix what holds it"
-            )
+            driven = tuple(driven_in_words(stage.driven, self._piece))
+            return Told(what=listed(driven) or "fix what holds it")
         if stage is not None:
             return Told(what=f"{GlueWords(piece=self._piece).title_of(stage)}; see its picture")
         if operation.kind is Kind.DRY_FIT:

@@ -10,14 +10,12 @@ from furniture.builders.fixings import Screw
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.sold_screws import longer_screws, read_screw_diameter, thickest_that_bites
 from furniture.joints import Leaf
+from furniture.joints.pilots import pilot_for
 from furniture.pieces import Bought, LongerScrews, Note, SoldBy
 from furniture.rules.building import GREATEST_SMALL_SCREW, LEAST_SCREW, SCREW_SKIN
 from furniture.rules.hinges import (
     HINGE_BITE,
     HINGE_INSIDE,
-    PILOT_HARD,
-    PILOT_HARD_FROM,
-    PILOT_SOFT,
 )
 from furniture.timber.stock import Timber
 from furniture.units import (
@@ -29,11 +27,6 @@ from furniture.units import (
     parameters,
     said,
 )
-
-_DRILL_MM = 0.5
-"""The step in which thin drills are sold [mm]. Common practice, no source."""
-_DRILL_INCH_MM = 25.4 / 64.0
-"""The same where they are sold by the inch. Common practice, no source."""
 
 
 @parameters
@@ -261,19 +254,14 @@ def hinge_screws(
 
 
 def pilot_mm(reader: DesignReader, screw_mm: float, timber: Timber) -> float:
-    """The bore for a screw's thread, by how hard the wood is, as drills are sold [mm].
+    """The bore for a screw's thread [mm].
 
     Args:
         reader: knows the shop's limits and whether it buys by the inch.
         screw_mm: diameter of the shank [mm].
         timber: that it goes into.
     """
-    gravity = timber.species.specific_gravity_12 or reader.rules[PILOT_HARD_FROM]
-    is_hard = gravity >= reader.rules[PILOT_HARD_FROM]
-    wanted = reader.rules[PILOT_HARD if is_hard else PILOT_SOFT] * screw_mm
-    step = _DRILL_INCH_MM if reader.shown.is_inch else _DRILL_MM
-    return max(1.0 if not reader.shown.is_inch else 2 * _DRILL_INCH_MM,
-               round(wanted / step) * step)  # fmt: skip
+    return pilot_for(screw_mm, timber, reader.rules, reader.shown)
 
 
 def screws_bought(leaf: Leaf, count: int, where: tuple[str, str]) -> Bought:
