@@ -9,7 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import combinations, pairwise, product
+from types import MappingProxyType
 
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import stroke
@@ -64,25 +66,30 @@ class _Cell:
     length: Length
     lies: Orientation
 
-    def least_heights(self, room: Box2) -> dict[float, float | None]:
-        """By share of the width the least share of the height in which it can be drawn; none if in
-        none. A narrower cell is not tried in less height than a wider one needs.
-        """
-        found: dict[float, float | None] = {}
-        least = 0
-        for wide in sorted(_WIDTHS, reverse=True):
 
-            def holds(height: int, wide: float = wide) -> bool:
-                high = height / _OF_HEIGHT * room.height
-                return _drawn(self, wide * room.width, high) is not None
+@lru_cache(maxsize=256)
+def _least_heights(cell: _Cell, room: Box2) -> Mapping[float, float | None]:
+    """By share of the width the least share of the height in which it can be drawn; none if in
+    none. A narrower cell is not tried in less height than a wider one needs, nor at all where no
+    height served that. Kept, since a part that a change leaves alone is laid out again with it.
+    """
+    found: dict[float, float | None] = {}
+    least = 0
+    for wide in sorted(_WIDTHS, reverse=True):
 
-            # in steps first: a drawing may find room in less and none in a little more
-            steps = (*range(max(least, _LEAST_HEIGHT), _OF_HEIGHT, _STEP), _OF_HEIGHT)
-            least = next((height for height in steps if holds(height)), _OF_HEIGHT + 1)
-            while least - 1 > max(_LEAST_HEIGHT, least - _STEP) and holds(least - 1):
-                least -= 1
-            found[wide] = least / _OF_HEIGHT if least <= _OF_HEIGHT else None
-        return found
+        def holds(height: int, wide: float = wide) -> bool:
+            return _drawn(cell, wide * room.width, height / _OF_HEIGHT * room.height) is not None
+
+        if least > _OF_HEIGHT:
+            found[wide] = None
+            continue
+        # in steps first: a drawing may find room in less and none in a little more
+        steps = (*range(max(least, _LEAST_HEIGHT), _OF_HEIGHT, _STEP), _OF_HEIGHT)
+        least = next((height for height in steps if holds(height)), _OF_HEIGHT + 1)
+        while least - 1 > max(_LEAST_HEIGHT, least - _STEP) and holds(least - 1):
+            least -= 1
+        found[wide] = least / _OF_HEIGHT if least <= _OF_HEIGHT else None
+    return MappingProxyType(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,7 +223,7 @@ class _Rows:
     def __init__(self, cells: Sequence[_Cell], rooms: Mapping[Orientation, Box2]) -> None:
         self._cells = cells
         self._heights = {
-            way: [cell.least_heights(room) for cell in cells] for way, room in rooms.items()
+            way: [_least_heights(cell, room) for cell in cells] for way, room in rooms.items()
         }
         self._pages: dict[tuple[int, ...], _Page | None] = {}
         self._rows: dict[tuple[tuple[int, ...], Orientation], _Row | None] = {}
@@ -295,7 +302,7 @@ def _alone(cell: _Cell) -> _Page:
     return _Page((_Row((replace(cell, scales=()),), (1.0,), (1.0,)),), cell.lies)
 
 
-def _row(cells: Sequence[_Cell], heights: Sequence[dict[float, float | None]]) -> _Row | None:
+def _row(cells: Sequence[_Cell], heights: Sequence[Mapping[float, float | None]]) -> _Row | None:
     """The cells beside one another in the least height, the widest where it makes no odds."""
     best: _Row | None = None
     for widths in product(_WIDTHS, repeat=len(cells)):

@@ -440,6 +440,7 @@ def test_shown_step_is_the_pieces(tmp_path: Path) -> None:
     assert {"19.7", "78.3", "346"} <= post
 
 
+@pytest.mark.some(few=1)
 @pytest.mark.parametrize("model", ["herb_stand", "yarn_steps"])
 def test_every_sheet_has_a_drawing_number_of_its_own(model: str) -> None:
     """Joints in section, and a part shared out over several sheets, take more than one."""
