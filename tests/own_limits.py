@@ -27,6 +27,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/cord_clips.py": "_FLAT_MM",
         "builders/tier_cleats.py": "_HAIR_MM",
         "builders/tier_rules.py": "_LONGEST_COUNT",
+        "joints/pilots.py": "_DRILL_MM _DRILL_INCH_MM",
         "builders/sold_screws.py": "_SAME_MM",
         "builders/tiers.py": "_SLACK_MM",
         "builders/corner_figures.py": "_HAIR_MM",
@@ -130,7 +131,6 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/tier_cleats.py": "_LOOSE_MM _DRILL_MM _DRILL_INCH_MM",
         "builders/sold_screws.py": "SOLD_MM SOLD_IN USUAL_SCREW_MM NUMBER_8_MM _GAUGES _THICK_MM "
         "_SHORT_MM _SHORT_IN",
-        "builders/measured_hinge.py": "_DRILL_MM _DRILL_INCH_MM",
         "builders/loads.py": "_USUAL_FOOT_MM",
         "builders/lid_stay.py": "_USUAL_THICK_MM _USUAL_LONG_MM",
         "checks/of_piece/glue.py": "DOWELS_MM",

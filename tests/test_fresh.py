@@ -32,6 +32,7 @@ LAWS = """
 """
 
 
+@pytest.mark.some(few=1)
 @pytest.mark.parametrize("where", ["bench", "CI"])
 def test_a_run_draws_its_own_cases_and_its_seed_draws_them_again(
     where: str, pytester: pytest.Pytester, monkeypatch: pytest.MonkeyPatch

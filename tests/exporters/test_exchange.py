@@ -85,6 +85,7 @@ def test_killed_before_any_step(way, afresh, request):
         assert said or left == mended, number
 
 
+@pytest.mark.some(few=4)
 @pytest.mark.parametrize("way", WAYS)
 @pytest.mark.parametrize("lasts", [False, True], ids=["once", "from then on"])
 def test_a_full_disk_at_any_step(way, lasts, afresh, request):
@@ -107,6 +108,7 @@ def test_a_full_disk_at_any_step(way, lasts, afresh, request):
         assert code == bench.REFUSED or mended == WHOLE_NEW, number
 
 
+@pytest.mark.some(few=6)
 @pytest.mark.parametrize("way", WAYS)
 @pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
 def test_a_stop_before_any_step_is_told_truly(way, name, afresh, request):

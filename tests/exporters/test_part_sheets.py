@@ -124,6 +124,7 @@ def test_instances_that_stand_differently_are_each_named() -> None:
     assert "right side rail: outside face to the right, datum end to the front" in note
 
 
+@pytest.mark.some_models
 @pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
 def test_no_sheet_of_a_part_speaks_in_our_own_terms(model: Path) -> None:
     """Faces go by where they are in the piece; the rest by the bench's marks."""

@@ -43,8 +43,9 @@ from tests.program_text import program_text
 pytestmark = pytest.mark.some_models
 
 POINTS_PER_MM = 72 / 25.4
-MOST_PAGES = {"seedling_steps": 2}
-"""On a floor, where the table of its script spares it some cautions."""
+MOST_PAGES = {"seedling_steps": 2, "herb_stand": 2}
+"""On a floor and without boards, where the table and the plan of their scripts spare them some
+cautions."""
 PENS = {"margin": 0.45, "light": 0.78}
 """Greys that lines of the pictures are drawn in: margins of the centre, and tiers."""
 

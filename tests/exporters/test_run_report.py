@@ -202,6 +202,7 @@ def _found(
     )  # fmt: skip
 
 
+@pytest.mark.some(few=1)
 @pytest.mark.parametrize("many", [2, 5, 20])
 def test_a_batch_ends_on_one_screen_with_what_fails_first(many: int) -> None:
     """Every piece has its sentence or is counted; the one that fails is never the one left out."""

@@ -124,10 +124,12 @@ def butts(draw: st.DrawFn) -> Case:
 def dowelled_butts(draw: st.DrawFn) -> Case:
     """A stub's end on a post's edge, held by dowels."""
     thickness, width, length = draw(mm(16, 30)), draw(mm(70, 140)), draw(mm(80, 200))
-    post_width, count = draw(mm(60, 120)), draw(st.integers(1, 3))
+    post_width = draw(mm(60, 120))
     diameter = draw(
         st.sampled_from([d for d in (6.0, 8.0, 10.0) if thickness / 4 <= d <= thickness / 2])
     )
+    # two diameters from either edge and from one another
+    count = draw(st.integers(1, min(3, 1 + int((width - 4 * diameter) / (2 * diameter)))))
     deep, gap = draw(mm(15, 30)), draw(st.sampled_from([0.0, 1.5]))
     post = board("post", (400.0, post_width, thickness), (0.0, 0.0, 0.0), Z, X)
     origin = (post_width, thickness, draw(mm(0, 100)))

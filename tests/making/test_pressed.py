@@ -29,6 +29,7 @@ from tests.making.test_glue_ups import SLOW, glued, is_without_fault
 pytestmark = pytest.mark.some_models
 
 
+@pytest.mark.some(few=2)
 @pytest.mark.some(few=3)
 @pytest.mark.parametrize(
     "seed",
