@@ -5,7 +5,6 @@ Every number comes from the cut and the blank, in the part frame; nothing here k
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import Enum
 from typing import TypeVar
@@ -268,15 +267,11 @@ def grouped(annotations: tuple[Annotation, ...], faces: PartFaces) -> tuple[Call
                 targets=tuple(each.target for each in same_look),
                 tag=tag,
                 size_mm=members[0].size_mm if is_alone or not has_positions else None,
-                choices=tuple(
-                    _first_middle_last(
-                        [each.target for each in members if each.look is members[0].look]
-                    )
+                choices=_first_middle_last(
+                    [each.target for each in members if each.look is members[0].look]
                 ),
-                shoulders=tuple(
-                    _first_middle_last(
-                        [each.shoulder for each in members if each.shoulder is not None]
-                    )
+                shoulders=_first_middle_last(
+                    [each.shoulder for each in members if each.shoulder is not None]
                 ),
             )
         )
@@ -295,10 +290,10 @@ def _alike(note: Annotation) -> _Alike:
 _Target = TypeVar("_Target")
 
 
-def _first_middle_last(targets: list[_Target]) -> Iterator[_Target]:
+def _first_middle_last(targets: list[_Target]) -> tuple[_Target, ...]:
     """Enough of equal features to find one that a leader reaches well."""
     places = {0, len(targets) // 2, len(targets) - 1}
-    return (targets[at] for at in sorted(places) if targets)
+    return tuple(targets[at] for at in sorted(places) if targets)
 
 
 def _words(

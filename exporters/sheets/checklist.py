@@ -39,6 +39,8 @@ _HEAD_SHARE = 1.3
 """The same of a stage's heading. Own rule."""
 _ABOVE_STAGE_MM = 0.7
 """Free above it, so that it does not seem to be of the line before. Own rule."""
+_RULE_UP_MM = 0.5
+"""How far its rule stands over its foot: clear of the box below, however close all stands."""
 
 
 def columns_in(region: Box2) -> list[Box2]:
@@ -267,16 +269,18 @@ def _sentences(cautions: Sequence[str]) -> str:
 
 
 def _drawn(sets: Sequence[_Set], column: Box2, style: SheetStyle) -> Iterator[Item]:
-    y = column.top
+    y, before = column.top, None
     for each in sets:
         match each.entry:
             case StageHead():
                 yield from _stage(each, column, y, style)
             case MachineHead():
-                yield from _machine(each, column, y, style)
+                if not isinstance(before, StageHead):  # which has a rule of its own below it
+                    yield stroke((column.left, y), (column.right, y), LineClass.TABLE)
+                yield from _lettered(each.lines, column.left + _PAD_MM, y, style)
             case Tick():
                 yield from _tick(each, column, y, style)
-        y -= each.height
+        y, before = y - each.height, each.entry
 
 
 def _stage(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterator[Item]:
@@ -284,12 +288,8 @@ def _stage(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterator[
     low = top - each.height
     at = (column.left + _PAD_MM, low + 0.4 * height)
     yield Lettering(text=each.lines[0].text.upper(), at=at, height=height)
-    yield stroke((column.left, low), (column.right, low), LineClass.FRAME)
-
-
-def _machine(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterator[Item]:
-    yield stroke((column.left, top), (column.right, top), LineClass.TABLE)
-    yield from _lettered(each.lines, column.left + _PAD_MM, top, style)
+    rule = low + _RULE_UP_MM
+    yield stroke((column.left, rule), (column.right, rule), LineClass.FRAME)
 
 
 def _tick(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterator[Item]:

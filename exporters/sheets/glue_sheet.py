@@ -22,7 +22,7 @@ _LIES = (Orientation.LANDSCAPE, Orientation.PORTRAIT)
 _PICTURE_SHARE = 0.4
 """Of a cell's width, and no more than `_MOST_PICTURE_MM`. Own rule."""
 _MOST_PICTURE_MM = 60.0
-_LEAST_PICTURE_MM = 35.0
+_LEAST_PICTURE_MM = 32.0
 _MOST_ROWS = 6
 _PAD_MM = 2.5
 _BELOW_TITLE_MM = 1.5

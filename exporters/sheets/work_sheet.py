@@ -91,7 +91,8 @@ def _with_glue_ups(task: WholeTask, glue_task: WholeTask, work: Work) -> list[Sh
         tried = _Last(number=len(pages), share=share, notes=notes)
         count = cells_held(cells, tried.below(task), task.style)
         further = sheets_taken(glue_task, cells[count:], notes)
-        if further >= fewest:
+        # of as few sheets the shortest checklist: its columns come out even, and pictures large
+        if further > fewest or (further == fewest and last is None):
             continue
         shorter = _filled(task, making, tried)
         if len(shorter) > len(pages):

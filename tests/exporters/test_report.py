@@ -7,16 +7,13 @@ import itertools
 import json
 import math
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
-from pathlib import Path
 from typing import Any
 
-import pdfplumber
 import pytest
 
 from exporters.command import run
-from exporters.no_break import NO_BREAK
 from exporters.report.style import SMALL_SIZE, TEXT_SIZES
 from exporters.report.unbroken import HELD, unbroken
 from exporters.report.write import write_report
@@ -37,6 +34,7 @@ from furniture.rules import ALL_RULES
 from furniture.solids.measure import weigh
 from furniture.units import Amounts
 from tests.checks.of_piece_cases import loaded_stand
+from tests.exporters.read_report import read, rows_on
 from tests.models import NAMES, piece_of
 from tests.program_text import program_text
 
@@ -48,46 +46,6 @@ MOST_PAGES = {"seedling_steps": 2, "herb_stand": 2}
 cautions."""
 PENS = {"margin": 0.45, "light": 0.78}
 """Greys that lines of the pictures are drawn in: margins of the centre, and tiers."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Read:
-    """A report read back."""
-
-    pages: tuple[Any, ...]
-    text: str
-
-
-def read(path: Path) -> Read:
-    """The report's pages and all their text, lines joined."""
-    document = pdfplumber.open(path)
-    pages = tuple(document.pages)
-    text = "\n".join(page.extract_text() for page in pages)
-    return Read(pages=pages, text=text.replace(NO_BREAK, " "))
-
-
-def rows_on(page: Any) -> list[str]:
-    """The rows of findings on a page, left column first: what they say, without their figures."""
-    words = page.extract_words(keep_blank_chars=False)
-    heads = sorted((each for each in words if each["text"] == "found"), key=lambda each: each["x0"])
-    found = []
-    for head in heads:
-        rules = [line for line in page.lines
-                 if abs(line["top"] - line["bottom"]) < 0.1 and line["top"] > head["top"]
-                 and line["x0"] < head["x0"] < line["x1"]]  # fmt: skip
-        left, right = rules[0]["x0"], rules[0]["x1"]
-        own = [line["top"] for line in rules if abs(line["x1"] - right) < 1.0]
-        for top, bottom in itertools.pairwise(sorted(set(own))):
-            inside = [each for each in words if top - 1.0 < each["top"] < bottom - 1.0
-                      and left - 1.0 < each["x0"] < right]  # fmt: skip
-            first = min((each["top"] for each in inside), default=0.0)
-            figure = any(abs(each["x0"] - head["x0"]) < 0.5 and each["top"] < first + 1.0
-                         for each in inside)  # fmt: skip
-            told = [each for each in inside if not figure or each["x0"] < head["x0"] - 0.5]
-            text = " ".join(each["text"] for each in told).replace(NO_BREAK, " ")
-            if text:
-                found.append(text)
-    return found
 
 
 @pytest.fixture(scope="module")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import json
 import math
 import random
@@ -23,15 +22,12 @@ from exporters.sheets.dxf import DIMENSION_STYLE
 from exporters.sheets.lettering import text_width
 from exporters.sheets.pens import LineClass
 from exporters.sheets.sheets import sheets_of
-from exporters.sheets.values import Lettering, Sheet
+from exporters.sheets.values import Sheet
 from furniture.pieces.piece import Note, Piece
-from furniture.rules import ShopRules, read_rules
-from furniture.units import Reader, inches, millimetres
-from tests import models
+from furniture.units import inches, millimetres
 from tests.exporters.collisions import collisions_in
 from tests.exporters.documents import (
     documents_of,
-    model_sheets,
     paper_and_scale,
     parts_drawn,
     sheet_documents,
@@ -438,31 +434,3 @@ def test_shown_step_is_the_pieces(tmp_path: Path) -> None:
     )
     assert "20 -" in whole
     assert {"19.7", "78.3", "346"} <= post
-
-
-@pytest.mark.some(few=1)
-@pytest.mark.parametrize("model", ["herb_stand", "yarn_steps"])
-def test_every_sheet_has_a_drawing_number_of_its_own(model: str) -> None:
-    """Joints in section, and a part shared out over several sheets, take more than one."""
-    piece = models.piece_of(model)
-    sheets = model_sheets(model)
-    seen = set()
-    for number, sheet in enumerate(sheets, start=1):
-        texts = [item.text for item in sheet.items if isinstance(item, Lettering)]
-        (own,) = [text for text in texts if re.fullmatch(rf"{piece.slug}-[A-Z]\d*(\.\d+)?", text)]
-        assert own not in seen, sheet.name
-        seen.add(own)
-        assert f"{number} of {len(sheets)}" in texts
-        assert sheet.name.startswith(f"{number:02d}-")
-
-
-def test_the_first_sheet_says_by_which_changed_rules_the_piece_is_made() -> None:
-    piece = models.piece_of("tea_box")
-    rules = read_rules(Reader(), ShopRules(tilt_asked="12 deg"))
-    told = "Made and judged by changed rules: tilt_asked 12° (usually 10°)."
-
-    def words(first: Sheet) -> str:
-        return " ".join(item.text for item in first.items if isinstance(item, Lettering))
-
-    assert told in words(sheets_of(dataclasses.replace(piece, rules=rules), SheetSettings())[0])
-    assert "changed rules" not in words(model_sheets("tea_box")[0])

@@ -7,9 +7,7 @@ Common practice, no source, as the reasons in `furniture.making.why` are.
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 from itertools import pairwise
 
 import numpy as np
@@ -28,51 +26,14 @@ from furniture.making.settings import (
     Trench,
 )
 from furniture.making.workpieces import Wood
-from furniture.pieces import Piece
+from tests.making.bench import GLUED, Bench, Rule
+from tests.making.finish_order import FINISH_RULES
 from tests.making.history import Moment
 from tests.making.order import Fault, worked_at
-from tests.making.replay import Making
-from tests.making.solids import Placed
 
 _ROW_MM = 2.0
 """Parts whose boxes are so near stand side by side."""
-_GLUED = frozenset({Kind.GLUE, Kind.PUT_TOGETHER})
-_PREPARED = frozenset({Kind.SAND, Kind.MASK, Kind.COAT, Kind.SIZE_END_GRAIN, *_GLUED})
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bench:
-    """A making, its passes with the wood in hand, and its parts where they stand in the piece."""
-
-    making: Making
-    moments: Sequence[Moment]
-    piece: Piece
-    placed: Placed
-
-    @property
-    def done(self) -> list[tuple[int, Operation]]:
-        """Every operation with its place in the order."""
-        return list(enumerate(self.making.operations))
-
-    def of_kind(self, *kinds: Kind) -> list[tuple[int, Operation]]:
-        """The operations of some kinds, with their places."""
-        return [(at, each) for at, each in self.done if each.kind in kinds]
-
-    def sized_at(self) -> Mapping[tuple[str, Axis], int]:
-        """When each size is reached; what never is comes after all."""
-        never = len(self.making.operations)
-        found: dict[tuple[str, Axis], int] = defaultdict(lambda: never)
-        for at, each in self.done:
-            found |= {(size.instance, size.axis): at for size in each.sizes}
-        return found
-
-    def instances_of(self, operation: Operation) -> frozenset[str]:
-        """The instances in what an operation takes, those that came off it before too."""
-        return frozenset(name for wood in operation.takes for name in self.instances_in(wood))
-
-    def instances_in(self, wood: str) -> tuple[str, ...]:
-        """The instances in a workpiece."""
-        return next(each.instances for each in self.making.workpieces if each.id == wood)
+_PREPARED = frozenset({Kind.SAND, Kind.MASK, Kind.COAT, Kind.SIZE_END_GRAIN, *GLUED})
 
 
 def bench_faults(bench: Bench) -> list[Fault]:
@@ -348,7 +309,7 @@ def _not_fitted(bench: Bench) -> Iterator[Fault]:
         for cut, mates in bench.placed.tongues.items():
             if name in mates and finished.get(cut, at) >= at:
                 yield Fault(f"{name}: plane to fit", "what it goes into is not sawn yet")
-    for at, each in bench.of_kind(Kind.DRY_FIT, *_GLUED):
+    for at, each in bench.of_kind(Kind.DRY_FIT, *GLUED):
         for name in set(each.takes) & set(fits):
             if fits[name] > at:
                 yield Fault(each.key, f"{name} is not planed to fit by then")
@@ -363,79 +324,6 @@ def _slotted_before_it_is_level(bench: Bench) -> Iterator[Fault]:
                 yield Fault(each.key, f"{other.key} comes later")
 
 
-def _shut_in(bench: Bench) -> Iterator[Fault]:
-    """What glue shuts in is sanded, masked and finished while it can be reached, in that order."""
-    has_finish = bool(bench.of_kind(Kind.COAT))
-    asked = [Kind.SAND, Kind.MASK, Kind.COAT] if has_finish else [Kind.SAND]
-    glued = {name for pair in bench.placed.glued_pairs for name in pair}
-    first: dict[tuple[str, Kind], int] = {}
-    for at, each in bench.done:
-        if each.kind in asked:
-            for name in set(each.takes) & glued:
-                first.setdefault((name, each.kind), at)
-        if each.kind in _GLUED:
-            for name in set(each.takes) & glued:
-                order = [first.get((name, kind), at) for kind in asked]
-                if order != sorted(set(order)) or order[-1] >= at:
-                    yield Fault(each.key, f"the inside of {name} was not made ready before")
-
-
-def _thirsty(bench: Bench) -> Iterator[Fault]:
-    """End grain that is glued is sized before."""
-    sized: set[str] = set()
-    for each in bench.making.operations:
-        names = bench.instances_of(each)
-        if each.kind is Kind.SIZE_END_GRAIN:
-            sized |= names
-        if each.kind in _GLUED:
-            inside = [set(bench.instances_in(wood)) for wood in each.takes]
-            for pair in bench.placed.end_grain_pairs:
-                is_closed = any(pair[0] in one and pair[1] not in one for one in inside)
-                if is_closed and set(pair) <= names and not set(pair) <= sized:
-                    yield Fault(each.key, f"the end grain of {' and '.join(pair)} is dry")
-
-
-def _sized_and_left(bench: Bench) -> Iterator[Fault]:
-    """What is sized is glued next: dust and hands spoil it."""
-    waiting: dict[str, str] = {}
-    for each in bench.making.operations:
-        names = bench.instances_of(each)
-        if each.kind is Kind.SIZE_END_GRAIN:
-            waiting |= dict.fromkeys(names, each.key)
-        for name in names & set(waiting):
-            if each.kind in _GLUED:
-                del waiting[name]
-            elif each.kind is not Kind.SIZE_END_GRAIN:
-                yield Fault(each.key, f"{name} is sized by then, and not glued")
-
-
-def _finished_last(bench: Bench) -> Iterator[Fault]:
-    """Tools, then paper, then the finish, then what is screwed on or laid in."""
-    bodies = bench.of_kind(Kind.GLUE, Kind.PUT_TOGETHER, Kind.LEVEL, Kind.KEY_SLOT, Kind.FLUSH)
-    driven = [(at, each) for at, each in bench.of_kind(Kind.FIX) if each.glue_up is not None]
-    last = bench.of_kind(Kind.FIX, Kind.LAY_IN, Kind.HANG)
-    hung = [(at, each) for at, each in last if each.glue_up is None]
-    tools = max((at for at, _ in (*bodies, *driven)), default=-1)
-    sanded = max((at for at, _ in bench.of_kind(Kind.SAND)), default=tools)
-    coated = max((at for at, _ in bench.of_kind(Kind.COAT)), default=sanded)
-    if bodies and sanded < tools:
-        yield Fault(bench.making.operations[tools].key, "it comes when all was sanded")
-    if coated < sanded:
-        yield Fault(bench.making.operations[sanded].key, "it sands through the finish")
-    for at, each in hung:
-        if at < coated or at < sanded:
-            yield Fault(each.key, "the finish comes over it")
-
-
-def _no_room_for_a_plane(bench: Bench) -> Iterator[Fault]:
-    """A plane is swept over the face among what stands there at that moment."""
-    for _, each in bench.of_kind(Kind.LEVEL):
-        assert each.levelled is not None
-        others = bench.instances_of(each) - {each.levelled.instance}
-        for name in bench.placed.in_a_planes_way(each.levelled, others):
-            yield Fault(each.key, f"{name} stands in the plane's way")
-
-
 def _scrap_comes_late(bench: Bench) -> Iterator[Fault]:
     """Cauls are there before their glue-up, spacers before the first cut of the row they lay out.
 
@@ -445,7 +333,7 @@ def _scrap_comes_late(bench: Bench) -> Iterator[Fault]:
         scrap = each.scrap
         for _, other in bench.done[:at]:
             if isinstance(scrap, SawnCauls):
-                stage = other.glue_up if other.kind in _GLUED else None
+                stage = other.glue_up if other.kind in GLUED else None
                 is_late = stage is not None and stage.number in scrap.glue_ups
             else:
                 is_late = isinstance(scrap, SawnSpacers) and other.kind is scrap.kind
@@ -469,7 +357,6 @@ def _tenon_before_its_mortise(bench: Bench) -> Iterator[Fault]:
                 yield Fault(each.key, "the mortise that it is pared to comes later")
 
 
-Rule = Callable[[Bench], Iterator[Fault]]
 RULES: tuple[Rule, ...] = (
     _not_tried_in_scrap,
     _mate_not_measured,
@@ -483,14 +370,10 @@ RULES: tuple[Rule, ...] = (
     _panel_not_fitted,
     _trimmed_before_it_is_tried,
     _glued_before_it_is_tried,
-    _shut_in,
     _not_fitted,
     _slotted_before_it_is_level,
-    _thirsty,
-    _sized_and_left,
-    _finished_last,
-    _no_room_for_a_plane,
     _scrap_comes_late,
     _tenon_before_its_mortise,
+    *FINISH_RULES,
 )
 """What is asked of every order, whatever the piece."""

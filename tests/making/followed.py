@@ -15,7 +15,8 @@ from furniture.joints.joint import Joining, Role
 from furniture.making.operations import Axis, FitTo, Follows, Kind, Operation, Stage
 from furniture.making.settings import Bored, Notched, Slice, Trench
 from furniture.making.workpieces import Wood
-from tests.making.bench_order import Bench, _long_axis, _row_of
+from tests.making.bench import Bench
+from tests.making.bench_order import _long_axis, _row_of
 from tests.making.order import Fault
 
 _ROW_MM = 2.0

@@ -14,7 +14,8 @@ from furniture.pieces.let_in import let_in_of
 from furniture.shop.tools.reading import usual_or
 from furniture.shop.tools.values import ShopRead
 from tests.making import replay as replays
-from tests.making.bench_order import Bench, bench_faults
+from tests.making.bench import Bench
+from tests.making.bench_order import bench_faults
 from tests.making.corner_room import cradle_faults, groove_faults
 from tests.making.followed import named_before
 from tests.making.held import held_faults

@@ -9,7 +9,7 @@ import pytest
 
 from furniture.making.operations import FitTo, Follows, Kind, Operation
 from tests.everywhere.designs import drawn
-from tests.making.bench_order import Bench
+from tests.making.bench import Bench
 from tests.making.followed import unfollowed, without
 from tests.making.made import Made, made, model
 from tests.making.plant import Planted
